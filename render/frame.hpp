@@ -1,0 +1,306 @@
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <variant>
+#include <vector>
+
+namespace landfall::render {
+
+// What to show, as plain data. A frame knows no theory and no song: whoever fills it has already
+// spelled, counted and judged. All text is UTF-8 and uses the real signs (♭ ♯ ♮ ° ø Δ);
+// with_signs() makes them from plain letters. Values may be copied and compared freely, on any
+// thread.
+
+enum class Theme : std::uint8_t { stage, paper };
+
+/// `b7` becomes `♭7`, `#11` becomes `♯11`, `Eb` `E♭`, `F##` `F♯♯`: a `b` or `#` counts as a sign
+/// before a digit, after another sign, and after a capital A to G that begins a word.
+std::string with_signs(std::string_view plain);
+
+/// A chord symbol in the parts that are set in different sizes.
+struct ChordText {
+  std::string root;    ///< A letter A to G or a numeral; empty for no chord at all.
+  int accidental = 0;  ///< Of the root: -2 to 2.
+  std::string quality; ///< All that follows the root but the bass: `m7♭5`, `Δ`, `7sus4`.
+  std::string bass;    ///< A letter, or empty.
+  int bass_accidental = 0;
+  bool none = false; ///< N.C.; the rest is ignored.
+
+  bool operator==(const ChordText&) const = default;
+};
+
+enum class Running : std::uint8_t { stopped, count_in, playing };
+
+/// The line at the top. Empty texts are left out; the last ones give way when there is no room.
+struct Status {
+  std::string title;  ///< Of the song.
+  std::string key;    ///< `E♭`
+  std::string place;  ///< `C shape · frets 3–6`
+  std::string set;    ///< `composite over the chord`
+  std::string tempo;  ///< `96 bpm`
+  std::string feel;   ///< `shuffle`
+  std::string chorus; ///< `chorus 3`
+  std::string ports;  ///< `in: GR-55  out: synth`
+  Running running = Running::stopped;
+
+  bool operator==(const Status&) const = default;
+};
+
+/// A bar. All positions in the lane are in beats from the present moment: 0 is now, negative past.
+struct LaneBar {
+  double beat = 0.0;   ///< Of its bar line.
+  double length = 4.0; ///< In beats, above 0.
+  int pulses = 4;      ///< Equal parts shown by ticks: 4 in 4/4, 2 in 6/8.
+  std::string section; ///< Named above the bar where a section opens: `Verse`; else empty.
+  std::string number;  ///< `5`, or `bar 5 of 12` for the present one; may be empty.
+  bool count_in = false;
+  bool space = false;       ///< A bar to leave silent.
+  bool loop_opens = false;  ///< The loop range begins with this bar.
+  bool loop_closes = false; ///< The loop range ends with this bar.
+  bool in_loop = false;     ///< Within the loop range.
+  bool form_begins = false; ///< First bar of the form: its bar line is heavier.
+  std::uint32_t tag = 0;    ///< Handed back by hit().
+
+  bool operator==(const LaneBar&) const = default;
+};
+
+struct LaneChord {
+  double beat = 0.0;
+  ChordText chord;
+  bool present = false; ///< The chord that sounds now.
+
+  bool operator==(const LaneChord&) const = default;
+};
+
+/// A note that was played, as a dash under the chords.
+struct TraceNote {
+  double from = 0.0;   ///< Beats.
+  double to = 0.0;     ///< Beats; 0 while it still sounds.
+  double height = 0.5; ///< 0 lowest to 1 highest.
+  bool landed = false;
+
+  bool operator==(const TraceNote&) const = default;
+};
+
+enum class VerdictMark : std::uint8_t {
+  landed, ///< Filled disc with the degree.
+  late,   ///< Thick ring with the degree.
+  other,  ///< Thin ring with the degree held, which may be empty.
+};
+
+struct Verdict {
+  double beat = 0.0; ///< Of the change.
+  VerdictMark mark = VerdictMark::landed;
+  std::string degree; ///< `3`, `♭7`, or empty.
+
+  bool operator==(const Verdict&) const = default;
+};
+
+/// A part of the called phrase, as a stepped contour.
+struct CallNote {
+  double from = 0.0;
+  double to = 0.0;
+  double height = 0.5;
+
+  bool operator==(const CallNote&) const = default;
+};
+
+/// A note of the answer against the call.
+struct AnswerNote {
+  double beat = 0.0;
+  double height = 0.5;
+  bool right = true;
+  double expected_beat = 0.0;   ///< Where it belonged; a bar joins it when it differs.
+  double expected_height = 0.5; ///< Where it belonged; a tick joins it when it differs.
+  std::string word;             ///< `half step high`; empty when there is nothing to say.
+
+  bool operator==(const AnswerNote&) const = default;
+};
+
+struct Lane {
+  std::vector<LaneBar> bars;     ///< In order, without gaps; those outside the window are dropped.
+  std::vector<LaneChord> chords; ///< In order.
+  std::vector<TraceNote> trace;
+  std::vector<Verdict> verdicts;
+  std::vector<CallNote> call;
+  std::vector<AnswerNote> answer;
+  /// Set: the bars stand still, this beat at the left margin, and the line moves (Trade).
+  std::optional<double> standing_from;
+  double zoom = 1.0; ///< Of a beat's width, 0.25 to 4.
+
+  bool operator==(const Lane&) const = default;
+};
+
+enum class Role : std::uint8_t {
+  none,    ///< Only coming.
+  landing, ///< Filled disc with its label.
+  set,     ///< Small open ring.
+  chord,   ///< Chord tone outside the set: ring with its label.
+};
+
+/// What a place on the neck or a key shows.
+struct Mark {
+  Role role = Role::none;
+  std::string label;    ///< `♭7`, `E♭`, `3`, or empty. Shown on landing notes and chord tones.
+  bool reach = false;   ///< A smaller disc.
+  bool in_grip = false; ///< Fretted by the grip that is shown: a line joins and rims it.
+  double brightness = 1.0; ///< 0 to 1; fading only.
+  std::optional<double>
+      coming;          ///< Landing note of the coming chord: how much of the arc is closed, 0 to 1.
+  bool common = false; ///< Stays: a tone of both chords. A dot above the disc says so.
+  bool hidden = false; ///< Drawn as nothing at all.
+  bool pointed_at = false; ///< A broad frame around it (teaching).
+
+  bool operator==(const Mark&) const = default;
+};
+
+struct Place {
+  int string = 1; ///< As players count: 1 is the highest.
+  int fret = 0;   ///< 0 is the open string.
+  Mark mark;
+
+  bool operator==(const Place&) const = default;
+};
+
+struct SoundingPlace {
+  int string = 1;
+  int fret = 0;
+  double bend = 0.0;       ///< In frets, upwards positive.
+  double brightness = 1.0; ///< 0 to 1; falls as it rings off.
+
+  bool operator==(const SoundingPlace&) const = default;
+};
+
+struct StringLook {
+  double gauge = 0.5; ///< 0 thinnest to 1 thickest.
+  bool wound = false;
+  int first_fret = 0; ///< Above 0 for a short fifth string.
+
+  bool operator==(const StringLook&) const = default;
+};
+
+struct Neck {
+  std::vector<StringLook> strings; ///< Highest first; 1 to 12.
+  int first_fret = 0;              ///< Shown. 0 shows the nut and the open strings.
+  int last_fret = 12;              ///< Shown, at least first_fret + 1.
+  int hand_low = 0;                ///< Frets under the hand, reach excluded.
+  int hand_high = 0;               ///< Below hand_low: no hand is shown.
+  std::vector<int> inlays;         ///< Frets with a number below: 3 5 7 9 12 ...
+  std::vector<int> double_inlays;  ///< Of these, the ones with a double dot: 12, 24.
+  int capo = 0;                    ///< Fret of the capo, 0 for none.
+  bool true_spacing = false;       ///< Frets narrow towards the body.
+  bool left_handed = false;        ///< The nut at the right.
+  bool seen_by_player = false;     ///< The lowest string on top.
+  std::vector<Place> places;
+  std::vector<SoundingPlace> sounding;
+
+  bool operator==(const Neck&) const = default;
+};
+
+struct Key {
+  int midi = 60;
+  Mark mark;
+
+  bool operator==(const Key&) const = default;
+};
+
+struct SoundingKey {
+  int midi = 60;
+  double bend = 0.0;       ///< In half steps.
+  double brightness = 1.0; ///< 0 to 1.
+
+  bool operator==(const SoundingKey&) const = default;
+};
+
+struct Keyboard {
+  int lowest = 48;  ///< MIDI note numbers shown; widened to white keys.
+  int highest = 84; ///< At least lowest + 4.
+  int hand_low = 60;
+  int hand_high = 0; ///< Below hand_low: no hand is shown.
+  std::vector<Key> keys;
+  std::vector<SoundingKey> sounding;
+
+  bool operator==(const Keyboard&) const = default;
+};
+
+/// A row of a help page.
+struct HelpRow {
+  std::string key;  ///< `Space`
+  std::string text; ///< `start or stop`
+
+  bool operator==(const HelpRow&) const = default;
+};
+
+struct HelpSection {
+  std::string title;
+  std::vector<HelpRow> rows;
+
+  bool operator==(const HelpSection&) const = default;
+};
+
+struct HelpPage {
+  std::string title;
+  std::vector<HelpSection> sections;
+  int scroll = 0; ///< First row of columns shown, if they do not fit.
+
+  bool operator==(const HelpPage&) const = default;
+};
+
+struct ListRow {
+  std::string text;
+  std::string detail; ///< At the right, quieter.
+  bool heading = false;
+  bool chosen = false; ///< Marked as the present value.
+
+  bool operator==(const ListRow&) const = default;
+};
+
+struct ListPage {
+  std::string title;
+  std::vector<std::string> lines; ///< Sentences above the rows; wrapped.
+  bool has_query = false;         ///< Shows a text field.
+  std::string query;
+  std::string query_hint; ///< Shown while the query is empty.
+  std::vector<ListRow> rows;
+  int selected = -1;   ///< Row with the focus; scrolled into view.
+  bool beside = false; ///< At the right, beside the playing picture, instead of over it.
+  std::vector<std::string> preview; ///< Lines at the right or below, such as a song's form.
+
+  bool operator==(const ListPage&) const = default;
+};
+
+using Page = std::variant<std::monostate, HelpPage, ListPage>;
+
+/// A lesson's scene, in place of the lane.
+struct Scene {
+  std::string count; ///< `4 of 12`
+  std::string title; ///< Of the lesson.
+  ChordText chord;
+  std::string about;  ///< `E shape in the same hand`
+  std::string coming; ///< `coming: B♭7 in 2 beats`
+  std::string line;   ///< The line to say, below the board.
+
+  bool operator==(const Scene&) const = default;
+};
+
+struct Frame {
+  Theme theme = Theme::stage;
+  double text_scale = 1.0; ///< 0.75 to 2.
+  Status status;
+  Lane lane;
+  std::variant<Neck, Keyboard> board;
+  std::optional<Scene> scene;
+  std::string summary;         ///< Footer, left: `landed 14 of 17 · thirds 6`.
+  std::string hints;           ///< Footer, right: `space stop  ? all keys`.
+  std::string notice;          ///< One line for the player: `no audio device: playing silently`.
+  std::string message;         ///< A short answer to what was just done, over the board's foot.
+  std::optional<int> count_in; ///< The beat being counted, large over the lane.
+  Page page;
+
+  bool operator==(const Frame&) const = default;
+};
+
+} // namespace landfall::render
