@@ -1,0 +1,171 @@
+# shellcheck shell=bash disable=SC2034,SC2154
+# What Landfall needs from the system, and how to get it. Read by src/start, tests/check and .ci/run,
+# which set `me`, the name in messages, and `root`, the top folder.
+#
+# A need is one line: how to see that it is there, then the package that brings it.
+#   cmd:NAME   a command          pc:NAME     a pkg-config module
+#   inc:FILE   a C++ header       py:NAME     a Python 3 module
+#   lib:NAME   a static library of the clang in use
+#   sf:        a General MIDI sound font
+# "a|b" takes the first that the distribution has; "-" means that it has none.
+
+program_needs='
+probe             debian                 fedora             arch            homebrew        msys2
+cmd:c++           g++                    gcc-c++            gcc             gcc             gcc
+cmd:cmake         cmake                  cmake              cmake           cmake           cmake
+cmd:ninja         ninja-build            ninja-build        ninja           ninja           ninja
+cmd:pkg-config    pkg-config             pkgconf-pkg-config pkgconf         pkgconf         pkgconf
+pc:sdl2           libsdl2-dev            SDL2-devel         sdl2            sdl2            SDL2
+pc:SDL2_ttf       libsdl2-ttf-dev        SDL2_ttf-devel     sdl2_ttf        sdl2_ttf        SDL2_ttf
+pc:rtmidi         librtmidi-dev          rtmidi-devel       rtmidi          rtmidi          rtmidi
+pc:CLI11          libcli11-dev           cli11-devel        cli11           cli11           cli11
+pc:nlohmann_json  nlohmann-json3-dev     json-devel         nlohmann-json   nlohmann-json   nlohmann-json
+pc:fluidsynth     libfluidsynth-dev      fluidsynth-devel   fluidsynth      fluid-synth     fluidsynth
+pc:libpng         libpng-dev             libpng-devel       libpng          libpng          libpng
+sf:               timgm6mb-soundfont     fluid-soundfont-gm soundfont-fluid -               -
+'
+# The program is built without these, and then lacks the built-in synth or the pictures.
+optional_needs='pc:fluidsynth pc:libpng sf:'
+
+test_needs='
+probe             debian                 fedora             arch            homebrew        msys2
+cmd:git           git                    git                git             git             -
+cmd:python3       python3                python3            python          python          python
+inc:doctest/doctest.h doctest-dev        doctest-devel      doctest         doctest         doctest
+pc:jack           libjack-jackd2-dev     pipewire-jack-audio-connection-kit-devel jack2 jack -
+cmd:jackd         jackd2                 jack-audio-connection-kit jack2    jack            -
+cmd:jack_rec      jack-example-tools|jackd2 jack-audio-connection-kit-example-clients jack-example-tools - -
+cmd:Xvfb          xvfb                   xorg-x11-server-Xvfb xorg-server-xvfb -            -
+cmd:xdotool       xdotool                xdotool            xdotool         xdotool         -
+cmd:import        imagemagick            ImageMagick        imagemagick     imagemagick     -
+cmd:sox           sox                    sox                sox             sox             sox
+py:rtmidi         python3-rtmidi         python3-rtmidi     python-rtmidi   -               -
+py:mido           python3-mido           python3-mido       python-mido     -               -
+'
+
+ci_needs='
+probe             debian                 fedora             arch            homebrew        msys2
+cmd:ccache        ccache                 ccache             ccache          ccache          ccache
+cmd:clang-14      clang-14               -                  -               -               -
+lib:fuzzer        libclang-rt-14-dev     -                  -               -               -
+cmd:clang-format-14 clang-format-14      -                  -               -               -
+cmd:clang-tidy-14 clang-tidy-14          -                  -               -               -
+'
+
+# The system's own Python is the one that the system's packages serve.
+python=/usr/bin/python3
+[ -x "$python" ] || python=python3
+
+say() { printf '%s: %s\n' "$me" "$*" >&2; }
+fail() {
+  say "$*"
+  exit 1
+}
+
+is_there() { # PROBE
+  local what=${1#*:}
+  case $1 in
+  cmd:c++) command -v c++ >/dev/null || command -v "${CXX:-g++}" >/dev/null || command -v clang++ >/dev/null ;;
+  cmd:*) command -v "$what" >/dev/null ;;
+  pc:*) pkg-config --exists "$what" 2>/dev/null ;;
+  inc:*) echo "#include <$what>" | "${CXX:-c++}" -E -x c++ - >/dev/null 2>&1 ;;
+  py:*) "$python" -c "import importlib.util, sys
+sys.exit(importlib.util.find_spec('$what') is None)" 2>/dev/null ;;
+  lib:*) [ -e "$(clang-14 --print-file-name="libclang_rt.$what-$(uname -m).a" 2>/dev/null)" ] ;;
+  sf:) compgen -G '/usr/share/sound*/sf*/*.sf[23]' >/dev/null || compgen -G '/usr/share/soundfonts/*.sf[23]' >/dev/null ;;
+  *) fail "no such kind of need: $1" ;;
+  esac
+}
+
+missing() { # NEEDS: the lines of those that are not there
+  local probe rest
+  while read -r probe rest; do
+    case $probe in '' | probe) continue ;; esac
+    is_there "$probe" || echo "$probe $rest"
+  done <<<"$1"
+}
+
+names() { # COLUMN LINES: the packages on one line, "a|b" untouched
+  awk -v column="$1" '$column != "-" && !seen[$column]++ { printf "%s%s", space, $column; space = " " }' <<<"$2"
+}
+
+as_root() {
+  if [ "$(id -u)" = 0 ]; then
+    "$@"
+  elif ! command -v sudo >/dev/null; then
+    fail "not root and no sudo here; as root, run: $*"
+  elif [ -t 0 ]; then
+    say "asking sudo to run: $*"
+    sudo "$@"
+  else
+    sudo -n "$@" || fail "sudo wants a password and there is no terminal; run: sudo $*"
+  fi
+}
+
+apt_install() { # NAME...: "a|b" is settled here, once the lists are fresh
+  local name choice chosen=()
+  local apt=(env DEBIAN_FRONTEND=noninteractive apt-get -q -o DPkg::Lock::Timeout=300 -o Dpkg::Use-Pty=0)
+  as_root "${apt[@]}" update >&2 || say "the package lists could not be refreshed; going on with the old ones"
+  for name in "$@"; do
+    for choice in ${name//|/ }; do
+      apt-cache show "$choice" >/dev/null 2>&1 && break
+    done
+    chosen+=("$choice")
+  done
+  as_root "${apt[@]}" install -y --no-install-recommends "${chosen[@]}" </dev/null >&2
+}
+
+# Names what to install on systems whose package manager is left to the player.
+advise() { # LINES
+  say "not found here: $(names 1 "$1" | sed 's/[a-z]*://g')"
+  say "  Fedora:  sudo dnf install $(names 3 "$1")"
+  say "  Arch:    sudo pacman -S --needed $(names 4 "$1")"
+  say "  macOS:   brew install $(names 5 "$1")"
+  say "  Windows: in an MSYS2 UCRT64 shell, pacboy -S $(names 6 "$1" | sed 's/[^ ]*/&:p/g')"
+}
+
+# Brings what is missing where apt is the package manager, and says what is missing elsewhere. Fails
+# only when something is still missing that cannot be done without.
+provide() { # NEEDS [OPTIONAL_PROBES]
+  local lines left
+  lines=$(missing "$1")
+  [ -n "$lines" ] || return 0
+  if command -v apt-get >/dev/null; then
+    say "installing with apt: $(names 2 "$lines")"
+    # shellcheck disable=SC2046
+    apt_install $(names 2 "$lines") || say "apt could not install all of that"
+  else
+    advise "$lines"
+  fi
+  hash -r
+  left=$(missing "$1" | while read -r probe _; do
+    case " ${2-} " in *" $probe "*) ;; *) echo "$probe" ;; esac
+  done)
+  [ -z "$left" ] || fail "still missing: $(paste -sd' ' <<<"$left")"
+}
+
+# configure FOLDER [CMAKE_OPTION...]: once; the build notices later changes itself. A folder that
+# belongs to a tree which has been moved is set up afresh.
+configure() {
+  local folder=$1 options=()
+  shift
+  if [ -e "$folder/build.ninja" ] || [ -e "$folder/Makefile" ]; then
+    grep -qxF "CMAKE_HOME_DIRECTORY:INTERNAL=$root" "$folder/CMakeCache.txt" && return 0
+  fi
+  rm -rf "$folder/CMakeCache.txt" "$folder/CMakeFiles"
+  if command -v ninja >/dev/null; then options+=(-G Ninja); fi
+  if command -v ccache >/dev/null; then options+=(-DCMAKE_CXX_COMPILER_LAUNCHER=ccache); fi
+  cmake -S "$root" -B "$folder" ${options[@]+"${options[@]}"} "$@" >&2 ||
+    fail "CMake could not set up ${folder##*/}; the lines above say why"
+}
+
+up_to_date() { # FOLDER TARGET
+  [ -e "$1/build.ninja" ] && ninja -C "$1" -n "$2" 2>/dev/null | grep -q 'no work to do'
+}
+
+compile() { # FOLDER TARGET...
+  local folder=$1
+  shift
+  cmake --build "$folder" --parallel "${JOBS:-$(getconf _NPROCESSORS_ONLN)}" --target "$@" >&2 ||
+    fail "the build stopped; the lines above say why"
+}
