@@ -9,7 +9,9 @@ namespace {
 
 constexpr std::array<int, 7> major_steps{0, 2, 4, 5, 7, 9, 11};
 
-int wrapped(int value) { return ((value % 12) + 12) % 12; }
+int wrapped(int value) {
+  return ((value % 12) + 12) % 12;
+}
 
 } // namespace
 
@@ -18,9 +20,13 @@ int half_steps(Degree degree) {
   return 12 * (index / 7) + major_steps[static_cast<std::size_t>(index % 7)] + degree.alteration;
 }
 
-int pitch_class(Degree degree) { return wrapped(half_steps(degree)); }
+int pitch_class(Degree degree) {
+  return wrapped(half_steps(degree));
+}
 
-Degree folded(Degree degree) { return {(degree.number - 1) % 7 + 1, degree.alteration}; }
+Degree folded(Degree degree) {
+  return {(degree.number - 1) % 7 + 1, degree.alteration};
+}
 
 std::string ascii(Degree degree) {
   const auto signs = static_cast<std::size_t>(std::abs(degree.alteration));

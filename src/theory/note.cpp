@@ -11,14 +11,8 @@ struct Sign {
   int half_steps;
 };
 // Longer signs first. The double signs are outside the basic plane and seldom in charts.
-constexpr std::array<Sign, 8> signs{{{"𝄫", -2},
-                                     {"𝄪", 2},
-                                     {"♭", -1},
-                                     {"♯", 1},
-                                     {"♮", 0},
-                                     {"b", -1},
-                                     {"#", 1},
-                                     {"x", 2}}};
+constexpr std::array<Sign, 8> signs{
+    {{"𝄫", -2}, {"𝄪", 2}, {"♭", -1}, {"♯", 1}, {"♮", 0}, {"b", -1}, {"#", 1}, {"x", 2}}};
 
 std::optional<Letter> letter_of(char c) {
   constexpr std::string_view names = "CDEFGAB";
@@ -43,7 +37,9 @@ int pitch_class(Letter letter) {
   return steps[static_cast<std::size_t>(letter)];
 }
 
-int pitch_class(Note note) { return ((pitch_class(note.letter) + note.accidental) % 12 + 12) % 12; }
+int pitch_class(Note note) {
+  return ((pitch_class(note.letter) + note.accidental) % 12 + 12) % 12;
+}
 
 std::string ascii(Note note) {
   std::string text(1, "CDEFGAB"[static_cast<std::size_t>(note.letter)]);

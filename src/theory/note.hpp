@@ -48,9 +48,15 @@ struct MidiNote {
   constexpr auto operator<=>(const MidiNote&) const = default;
 };
 
-constexpr MidiNote operator+(MidiNote note, int half_steps) { return {note.number + half_steps}; }
-constexpr int operator-(MidiNote a, MidiNote b) { return a.number - b.number; }
-constexpr int pitch_class(MidiNote note) { return ((note.number % 12) + 12) % 12; }
+constexpr MidiNote operator+(MidiNote note, int half_steps) {
+  return {note.number + half_steps};
+}
+constexpr int operator-(MidiNote a, MidiNote b) {
+  return a.number - b.number;
+}
+constexpr int pitch_class(MidiNote note) {
+  return ((note.number % 12) + 12) % 12;
+}
 
 /// A note with its octave, as tunings are written: `E2` is 40, `C4` is 60.
 Result<MidiNote> parse_midi_note(std::string_view text);
