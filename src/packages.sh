@@ -7,7 +7,7 @@
 #   inc:FILE   a C++ header       py:NAME     a Python 3 module
 #   lib:NAME   a static library of the clang in use
 #   sf:        a General MIDI sound font
-# "a|b" takes the first that the distribution has; "-" means that it has none.
+# "a|b" takes the first that the distribution has; "-" means that it is not needed or not to be had.
 
 program_needs='
 probe             debian                 fedora             arch            homebrew        msys2
@@ -15,6 +15,7 @@ cmd:c++           g++                    gcc-c++            gcc             gcc 
 cmd:cmake         cmake                  cmake              cmake           cmake           cmake
 cmd:ninja         ninja-build            ninja-build        ninja           ninja           ninja
 cmd:pkg-config    pkg-config             pkgconf-pkg-config pkgconf         pkgconf         pkgconf
+pc:jack           libjack-jackd2-dev     -                  -               -               -
 pc:sdl2           libsdl2-dev            SDL2-devel         sdl2            sdl2            SDL2
 pc:SDL2_ttf       libsdl2-ttf-dev        SDL2_ttf-devel     sdl2_ttf        sdl2_ttf        SDL2_ttf
 pc:rtmidi         librtmidi-dev          rtmidi-devel       rtmidi          rtmidi          rtmidi
@@ -24,6 +25,7 @@ pc:fluidsynth     libfluidsynth-dev      fluidsynth-devel   fluidsynth      flui
 pc:libpng         libpng-dev             libpng-devel       libpng          libpng          libpng
 sf:               timgm6mb-soundfont     fluid-soundfont-gm soundfont-fluid -               -
 '
+# Debian's RtMidi takes either of two JACK libraries, and only jackd2's can stay when jackd2 comes.
 # The program is built without these, and then lacks the built-in synth or the pictures.
 optional_needs='pc:fluidsynth pc:libpng sf:'
 
@@ -77,12 +79,28 @@ sys.exit(importlib.util.find_spec('$what') is None)" 2>/dev/null ;;
   esac
 }
 
+# The column of the tables that serves this system; none if it is not known.
+package_column() {
+  if command -v apt-get >/dev/null; then
+    echo 2
+  elif command -v dnf >/dev/null; then
+    echo 3
+  elif [ -n "${MSYSTEM-}" ]; then
+    echo 6
+  elif command -v pacman >/dev/null; then
+    echo 4
+  elif command -v brew >/dev/null; then
+    echo 5
+  fi
+}
+column=$(package_column)
+
 missing() { # NEEDS: the lines of those that are not there
   local probe rest
-  while read -r probe rest; do
-    case $probe in '' | probe) continue ;; esac
-    is_there "$probe" || echo "$probe $rest"
-  done <<<"$1"
+  awk -v column="${column:-2}" 'NF > 1 && $1 != "probe" && $column != "-"' <<<"$1" |
+    while read -r probe rest; do
+      is_there "$probe" || echo "$probe $rest"
+    done
 }
 
 names() { # COLUMN LINES: the packages on one line, "a|b" untouched
@@ -118,30 +136,37 @@ apt_install() { # NAME...: "a|b" is settled here, once the lists are fresh
 # Names what to install on systems whose package manager is left to the player.
 advise() { # LINES
   say "not found here: $(names 1 "$1" | sed 's/[a-z]*://g')"
-  say "  Fedora:  sudo dnf install $(names 3 "$1")"
-  say "  Arch:    sudo pacman -S --needed $(names 4 "$1")"
-  say "  macOS:   brew install $(names 5 "$1")"
-  say "  Windows: in an MSYS2 UCRT64 shell, pacboy -S $(names 6 "$1" | sed 's/[^ ]*/&:p/g')"
+  advise_one 3 "  Fedora:  sudo dnf install $(names 3 "$1")"
+  advise_one 4 "  Arch:    sudo pacman -S --needed $(names 4 "$1")"
+  advise_one 5 "  macOS:   brew install $(names 5 "$1")"
+  advise_one 6 "  Windows: in an MSYS2 UCRT64 shell, pacboy -S $(names 6 "$1" | sed 's/[^ ][^ ]*/&:p/g')"
 }
 
-# Brings what is missing where apt is the package manager, and says what is missing elsewhere. Fails
-# only when something is still missing that cannot be done without.
+advise_one() { # COLUMN TEXT: on that system, or on one that is not known
+  if [ -z "$column" ] || [ "$column" = "$1" ]; then say "$2"; fi
+}
+
+# Brings what is missing where apt is the package manager, and names it elsewhere. Fails only when
+# something is still missing that cannot be done without.
 provide() { # NEEDS [OPTIONAL_PROBES]
-  local lines left
-  lines=$(missing "$1")
-  [ -n "$lines" ] || return 0
-  if command -v apt-get >/dev/null; then
+  local round lines left
+  # A second round brings back what had to make room for the first.
+  for round in 1 2; do
+    lines=$(missing "$1")
+    [ -n "$lines" ] || return 0
+    [ "$column" = 2 ] || break
     say "installing with apt: $(names 2 "$lines")"
     # shellcheck disable=SC2046
-    apt_install $(names 2 "$lines") || say "apt could not install all of that"
-  else
-    advise "$lines"
-  fi
-  hash -r
-  left=$(missing "$1" | while read -r probe _; do
+    apt_install $(names 2 "$lines") || break
+    hash -r
+  done
+  lines=$(missing "$1")
+  [ -z "$lines" ] || [ "$column" = 2 ] || advise "$lines"
+  left=$(while read -r probe _; do
     case " ${2-} " in *" $probe "*) ;; *) echo "$probe" ;; esac
-  done)
-  [ -z "$left" ] || fail "still missing: $(paste -sd' ' <<<"$left")"
+  done <<<"$lines" | paste -sd' ')
+  [ -z "$left" ] || fail "still missing: $left"
+  [ -z "$lines" ] || say "going on without: $(names 1 "$lines")"
 }
 
 # configure FOLDER [CMAKE_OPTION...]: once; the build notices later changes itself. A folder that
