@@ -1,0 +1,69 @@
+#include "app/command.hpp"
+
+#include <algorithm>
+#include <array>
+#include <ostream>
+
+namespace landfall::app {
+namespace {
+
+struct Entry {
+  std::string_view name;
+  int (*run)(const Arguments&, const Streams&);
+};
+
+constexpr std::array entries{
+    Entry{"play", run_play},     Entry{"spell", run_spell},     Entry{"neck", run_neck},
+    Entry{"changes", run_changes}, Entry{"export", run_export}, Entry{"ports", run_ports},
+    Entry{"check", run_check},   Entry{"picture", run_picture},
+};
+
+int dispatch(const Arguments& arguments, const Streams& streams) {
+  if (arguments.empty())
+    return run_window(arguments, streams);
+  const auto entry = std::find_if(entries.begin(), entries.end(), [&](const Entry& candidate) {
+    return candidate.name == arguments.front();
+  });
+  if (entry == entries.end())
+    return run_window(arguments, streams);
+  return entry->run({arguments.begin() + 1, arguments.end()}, streams);
+}
+
+std::string one_line(std::string text) {
+  std::replace(text.begin(), text.end(), '\n', ' ');
+  return text;
+}
+
+} // namespace
+
+std::optional<int> parse(CLI::App& app, const Arguments& arguments, const Streams& streams) {
+  auto reversed = Arguments(arguments.rbegin(), arguments.rend());
+  try {
+    app.parse(reversed);
+  } catch (const CLI::CallForHelp&) {
+    streams.out << app.help();
+    return exit_ok;
+  } catch (const CLI::CallForVersion& version) {
+    streams.out << version.what() << '\n';
+    return exit_ok;
+  } catch (const CLI::ParseError& error) {
+    complain(streams, one_line(error.what()) + " (see " + app.get_name() + " --help)");
+    return exit_usage;
+  }
+  return std::nullopt;
+}
+
+void complain(const Streams& streams, const std::string& text) {
+  streams.err << "landfall: " << text << '\n';
+}
+
+int run(const Arguments& arguments, const Streams& streams) {
+  try {
+    return dispatch(arguments, streams);
+  } catch (const std::exception& error) {
+    complain(streams, one_line(error.what()));
+    return exit_failure;
+  }
+}
+
+} // namespace landfall::app

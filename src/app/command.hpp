@@ -1,0 +1,50 @@
+#pragma once
+
+#include <CLI/CLI.hpp>
+
+#include <iosfwd>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace landfall::app {
+
+/// What a process ends with.
+enum Exit : int {
+  exit_ok = 0,
+  exit_failure = 1, ///< Files, devices, names that `spell` cannot read.
+  exit_usage = 2,   ///< Anything wrong on the command line.
+};
+
+/// Where a command reads and writes, so that tests can stand in for the terminal.
+struct Streams {
+  std::istream& in;
+  std::ostream& out;
+  std::ostream& err;
+};
+
+using Arguments = std::vector<std::string>;
+
+/// Parses `arguments` (without the program's and the command's name) into `app`. Returns what to
+/// exit with when there is nothing more to do: after --help, or after a wrong option, which is
+/// said in one line.
+std::optional<int> parse(CLI::App& app, const Arguments& arguments, const Streams& streams);
+
+/// Says `landfall: TEXT` on standard error.
+void complain(const Streams& streams, const std::string& text);
+
+int run_spell(const Arguments& arguments, const Streams& streams);
+int run_neck(const Arguments& arguments, const Streams& streams);
+int run_changes(const Arguments& arguments, const Streams& streams);
+int run_ports(const Arguments& arguments, const Streams& streams);
+int run_check(const Arguments& arguments, const Streams& streams);
+int run_picture(const Arguments& arguments, const Streams& streams);
+int run_export(const Arguments& arguments, const Streams& streams);
+int run_play(const Arguments& arguments, const Streams& streams);
+int run_window(const Arguments& arguments, const Streams& streams);
+
+/// The whole program: a first argument that is a command's name is the command, anything else
+/// opens the window. Never throws.
+int run(const Arguments& arguments, const Streams& streams);
+
+} // namespace landfall::app

@@ -1,0 +1,124 @@
+#include "app/music_options.hpp"
+
+#include "app/library.hpp"
+#include "theory/words.hpp"
+
+#include <cmath>
+
+namespace landfall::app {
+namespace {
+
+template <typename T> T value_or_usage(Result<T> result, const char* option) {
+  if (!result)
+    throw UsageError{std::string(option) + ": " + result.error().reason};
+  return std::move(*result);
+}
+
+} // namespace
+
+void MusicOptions::add_place(CLI::App& app) {
+  app.add_option("--key", key, "A, F#, Ebm: a minor key has the m");
+  app.add_option("--shape", shape, "C, A, G, E or D: the tonic chord's (default E)");
+  app.add_option("--position", position, "Fret of the first finger; with --shape, its octave there");
+}
+
+void MusicOptions::add_notes(CLI::App& app) {
+  app.add_option("--set", set,
+                 "Notes to play from: arpeggio, fitting, a scale's name, or degrees \"1 2 b3 5\"");
+  app.add_option("--over", over, "key or chord: whether the set moves with each chord");
+}
+
+void MusicOptions::add_instrument(CLI::App& app) {
+  app.add_option("--instrument", instrument, "guitar, bass, keyboard, ... (see the README)");
+  app.add_option("--tuning", tuning, "Low string first: \"D2 A2 D3 G3 B3 E4\", or a shipped name");
+  app.add_option("--capo", capo, "Fret of the capo");
+}
+
+void MusicOptions::add_band(CLI::App& app) {
+  app.add_option("--tempo", tempo, "Quarter notes a minute, 20 to 400");
+  app.add_option("--feel", feel, "The feel in place of the song's");
+  app.add_option("--seed", seed, "Seed of the band's variations");
+}
+
+theory::Key key_of(const MusicOptions& options, theory::Key standard) {
+  return options.key.empty() ? standard : value_or_usage(theory::parse_key(options.key), "--key");
+}
+
+neck::PlaceRequest place_of(const MusicOptions& options) {
+  neck::PlaceRequest request;
+  request.position = options.position;
+  if (options.shape.empty())
+    return request;
+  const auto name = lower_case(options.shape);
+  if (name.size() != 1 || std::string("caged").find(name) == std::string::npos)
+    throw UsageError{"--shape: '" + options.shape + "' is no shape: expected C, A, G, E or D"};
+  request.shape = static_cast<char>(name.front() - 'a' + 'A');
+  return request;
+}
+
+theory::NoteSet set_of(const MusicOptions& options, const std::string& standard) {
+  return value_or_usage(theory::parse_note_set(options.set.empty() ? standard : options.set),
+                        "--set");
+}
+
+theory::Over over_of(const MusicOptions& options, const theory::NoteSet& set) {
+  const auto name = lower_case(options.over);
+  if (name.empty())
+    return theory::usual_over(set);
+  if (name != "key" && name != "chord")
+    throw UsageError{"--over: expected key or chord, not '" + options.over + "'"};
+  return name == "key" ? theory::Over::key : theory::Over::chord;
+}
+
+namespace {
+
+neck::Instrument named_instrument(const std::string& name, const char* option) {
+  auto instrument = load_instrument(name);
+  if (!instrument)
+    throw UsageError{std::string(option) + ": " + instrument.error()};
+  return std::move(*instrument);
+}
+
+} // namespace
+
+neck::Instrument instrument_of(const MusicOptions& options) {
+  auto instrument = options.instrument.empty()
+                        ? neck::standard_guitar()
+                        : named_instrument(options.instrument, "--instrument");
+  if (!options.tuning.empty()) {
+    if (const auto tuning = neck::parse_tuning(options.tuning))
+      instrument = neck::retuned(std::move(instrument), *tuning);
+    else if (words(options.tuning).size() == 1)
+      instrument = named_instrument(options.tuning, "--tuning");
+    else
+      throw UsageError{"--tuning: " + tuning.error().reason};
+  }
+  if (options.capo) {
+    if (*options.capo < 0 || *options.capo >= instrument.frets)
+      throw UsageError{"--capo: expected a fret from 0 to " +
+                       std::to_string(instrument.frets - 1)};
+    instrument.capo = *options.capo;
+  }
+  return instrument;
+}
+
+std::optional<Tempo> tempo_of(const MusicOptions& options) {
+  if (options.tempo.empty())
+    return std::nullopt;
+  char* end = nullptr;
+  const double beats = std::strtod(options.tempo.c_str(), &end);
+  if (*end != '\0' || !(beats >= min_bpm && beats <= max_bpm))
+    throw UsageError{"--tempo: expected beats a minute from 20 to 400, not '" + options.tempo +
+                     "'"};
+  return tempo_from_bpm(beats);
+}
+
+neck::Position position_of(const neck::Instrument& instrument, theory::Key key,
+                           const neck::PlaceRequest& request) {
+  const auto position = neck::find_position(instrument, key, request);
+  if (!position)
+    throw UsageError{position.error()};
+  return *position;
+}
+
+} // namespace landfall::app

@@ -1,0 +1,78 @@
+#pragma once
+
+#include "band/event.hpp"
+#include "neck/position.hpp"
+#include "theory/note_set.hpp"
+#include "time/tempo.hpp"
+
+#include <array>
+#include <optional>
+#include <string>
+#include <variant>
+
+namespace landfall::practice {
+
+/// Bars of the form, from 1, both included.
+struct BarRange {
+  int first = 1;
+  int last = 1;
+
+  constexpr bool operator==(const BarRange&) const = default;
+};
+
+/// All that the player chooses and may change while it plays.
+struct Choice {
+  theory::Key key;
+  neck::PlaceRequest place;
+  theory::NoteSet set;
+  theory::Over over = theory::Over::chord;
+  Tempo tempo;      ///< Of the song's head; written changes keep their proportion to it.
+  std::string feel; ///< "" leaves the song its own.
+  std::optional<BarRange> loop;
+  std::array<bool, band::all_parts.size()> muted{}; ///< By Part.
+  double intensity = 0.35;                          ///< Quiet 0 to full 1.
+
+  bool operator==(const Choice&) const = default;
+};
+
+// Each command sets one of these.
+struct SetKey {
+  theory::Key key;
+};
+struct SetPlace {
+  neck::PlaceRequest place;
+};
+struct SetNotes {
+  theory::NoteSet set;
+  theory::Over over = theory::Over::chord;
+};
+struct SetTempo {
+  Tempo tempo;
+};
+struct SetFeel {
+  std::string feel;
+};
+struct SetLoop {
+  std::optional<BarRange> loop;
+};
+struct SetMuted {
+  band::Part part = band::Part::drums;
+  bool muted = false;
+};
+struct SetIntensity {
+  double intensity = 0.35;
+};
+using Command =
+    std::variant<SetKey, SetPlace, SetNotes, SetTempo, SetFeel, SetLoop, SetMuted, SetIntensity>;
+
+/// The choice after a command.
+Choice with(Choice choice, const Command& command);
+
+/// Whether the band must be planned anew for it.
+bool replans(const Command& command);
+
+/// Where a command takes hold: at once, on the next beat, or at the next bar line.
+enum class Boundary : std::uint8_t { now, beat, bar };
+Boundary boundary(const Command& command);
+
+} // namespace landfall::practice

@@ -1,0 +1,215 @@
+#include "practice/session.hpp"
+
+#include "song/unroll.hpp"
+
+#include <algorithm>
+#include <utility>
+
+namespace landfall::practice {
+namespace {
+
+constexpr std::int64_t bars_ahead = 2;
+
+Tempo in_proportion(Tempo written, Tempo head, Tempo chosen) {
+  return {written.micros_per_quarter * chosen.micros_per_quarter / head.micros_per_quarter};
+}
+
+/// The tempo that the chart has in force at a form tick.
+Tempo written_tempo(const song::Form& form, Ticks at) {
+  Tempo tempo = form.tempo;
+  for (const auto& bar : form.bars)
+    if (bar.start <= at && bar.tempo)
+      tempo = *bar.tempo;
+  return tempo;
+}
+
+/// What of a planned chorus is played in a stretch, in performance ticks.
+std::vector<band::Event> events_in(const song::Stretch& stretch,
+                                   const std::vector<band::Event>& chorus) {
+  std::vector<band::Event> events;
+  const auto shift = stretch.start - stretch.from;
+  for (auto event : chorus) {
+    const bool anticipates = event.at < Ticks{} && stretch.from == Ticks{} && stretch.start > Ticks{};
+    if (!anticipates && (event.at < stretch.from || event.at >= stretch.to))
+      continue;
+    event.at += shift;
+    event.length = std::min(event.length, stretch.end() - event.at);
+    events.push_back(event);
+  }
+  return events;
+}
+
+} // namespace
+
+Choice Timeline::choice_at(Ticks tick) const {
+  auto choice = first;
+  for (const auto& [at, command] : applied)
+    if (at <= tick)
+      choice = with(std::move(choice), command);
+  return choice;
+}
+
+Tempo Timeline::tempo_at(Ticks tick) const {
+  const auto after = tempi.upper_bound(tick);
+  return after == tempi.begin() ? first.tempo : std::prev(after)->second;
+}
+
+std::optional<std::pair<Ticks, Tempo>> Timeline::tempo_after(Ticks tick) const {
+  const auto after = tempi.upper_bound(tick);
+  return after == tempi.end() ? std::nullopt : std::optional(std::pair(after->first, after->second));
+}
+
+Session::Session(Setup setup) : setup_(std::move(setup)), choice_(setup_.choice) {
+  timeline_.first = choice_;
+}
+
+void Session::start() {
+  timeline_ = {};
+  timeline_.first = choice_;
+  plans_.clear();
+  next_chorus_ = 0;
+  started_ = true;
+  plan_count_in();
+  timeline_.tempi[-timeline_.count_in] = choice_.tempo;
+  advance({});
+}
+
+void Session::apply(const Command& command, Ticks soonest) {
+  choice_ = with(std::move(choice_), command);
+  if (!started_) {
+    timeline_.first = choice_;
+    return;
+  }
+  Ticks at = soonest;
+  if (boundary(command) == Boundary::beat)
+    at = timeline_.performance.beat_from(soonest);
+  else if (boundary(command) == Boundary::bar)
+    at = timeline_.performance.bar_line_from(soonest);
+  record(at, command);
+  if (replans(command))
+    replan(at);
+  else if (std::holds_alternative<SetTempo>(command))
+    change_tempo(at);
+}
+
+void Session::record(Ticks at, const Command& command) {
+  const auto after = std::upper_bound(timeline_.applied.begin(), timeline_.applied.end(), at,
+                                      [](Ticks tick, const Applied& a) { return tick < a.at; });
+  timeline_.applied.insert(after, {at, command});
+}
+
+void Session::advance(Ticks now) {
+  if (!started_)
+    return;
+  const auto bar = bar_length(setup_.song->meter);
+  while (!finished() && timeline_.performance.end() < now + bar * bars_ahead)
+    append_next();
+}
+
+std::optional<Ticks> Session::last_tick() const {
+  return finished() ? std::optional(timeline_.performance.end()) : std::nullopt;
+}
+
+bool Session::finished() const {
+  return setup_.choruses > 0 && next_chorus_ >= setup_.choruses;
+}
+
+std::shared_ptr<const song::Form> Session::form() {
+  if (form_ && form_key_ == choice_.key && form_feel_ == choice_.feel)
+    return form_;
+  auto form = std::make_shared<song::Form>(song::unroll(*setup_.song, choice_.key));
+  if (!choice_.feel.empty())
+    for (auto& bar : form->bars)
+      bar.feel = choice_.feel;
+  form_key_ = choice_.key;
+  form_feel_ = choice_.feel;
+  return form_ = form;
+}
+
+void Session::plan_count_in() {
+  if (setup_.count_in_bars <= 0)
+    return;
+  const auto first = form();
+  timeline_.count_in = bar_length(first->bars.front().meter) * setup_.count_in_bars;
+  plans_.push_back({-timeline_.count_in, {}, {}, first->bars.front().feel});
+  plans_.back().events = band::plan_count_in(*first, setup_.count_in_bars, *setup_.feels);
+}
+
+void Session::append_next() {
+  const auto next = form();
+  const auto [from, to] = loop_ticks(*next);
+  append(next_chorus_++, next, from, to);
+}
+
+void Session::append(int chorus, const std::shared_ptr<const song::Form>& form, Ticks from,
+                     Ticks to) {
+  timeline_.performance.append(chorus, form, from, to);
+  plan_last_stretch();
+  const auto& stretch = timeline_.performance.stretches().back();
+  lay_tempi(stretch, stretch.start - Ticks{1});
+}
+
+void Session::plan_last_stretch() {
+  const auto& stretch = timeline_.performance.stretches().back();
+  band::Request request;
+  request.form = request.next = stretch.form.get();
+  request.chorus = stretch.chorus;
+  request.seed = setup_.seed;
+  request.intensity = choice_.intensity;
+  const auto& bar = bar_at(*stretch.form, stretch.from);
+  plans_.push_back({stretch.start, stretch.end(),
+                    events_in(stretch, band::plan_chorus(request, *setup_.feels)), bar.feel});
+}
+
+void Session::lay_tempi(const song::Stretch& stretch, Ticks after) {
+  const auto& form = *stretch.form;
+  const auto lay = [&](Ticks at, Tempo written) {
+    const auto tempo = in_proportion(written, setup_.song->tempo, choice_.tempo);
+    if (at > after && timeline_.tempo_at(at) != tempo)
+      timeline_.tempi[at] = tempo;
+  };
+  lay(stretch.start, written_tempo(form, stretch.from));
+  for (const auto& bar : form.bars)
+    if (bar.tempo && bar.start > stretch.from && bar.start < stretch.to)
+      lay(stretch.start + (bar.start - stretch.from), *bar.tempo);
+}
+
+void Session::replan(Ticks at) {
+  auto& performance = timeline_.performance;
+  const auto moment = performance.at(at);
+  if (!moment)
+    return;
+  const int chorus = moment->stretch->chorus;
+  const auto here = moment->form_tick;
+  performance.cut(at);
+  timeline_.tempi.erase(timeline_.tempi.upper_bound(at), timeline_.tempi.end());
+  next_chorus_ = chorus + 1;
+  const auto next = form();
+  const auto [from, to] = loop_ticks(*next);
+  const bool inside = here >= from && here < to;
+  append(chorus, next, inside ? here : from, to);
+}
+
+void Session::change_tempo(Ticks at) {
+  timeline_.tempi.erase(timeline_.tempi.lower_bound(at), timeline_.tempi.end());
+  Tempo written = setup_.song->tempo;
+  if (const auto moment = timeline_.performance.at(at))
+    written = written_tempo(*moment->stretch->form, moment->form_tick);
+  timeline_.tempi[at] = in_proportion(written, setup_.song->tempo, choice_.tempo);
+  for (const auto& stretch : timeline_.performance.stretches())
+    if (stretch.end() > at)
+      lay_tempi(stretch, at);
+}
+
+std::pair<Ticks, Ticks> Session::loop_ticks(const song::Form& form) const {
+  if (!choice_.loop)
+    return {Ticks{}, form.length};
+  const int count = static_cast<int>(form.bars.size());
+  const auto index = [&](int bar) {
+    return static_cast<std::size_t>(std::clamp(bar, 1, count) - 1);
+  };
+  const auto& last = form.bars[std::max(index(choice_.loop->first), index(choice_.loop->last))];
+  return {form.bars[index(choice_.loop->first)].start, last.start + bar_length(last.meter)};
+}
+
+} // namespace landfall::practice

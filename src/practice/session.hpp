@@ -1,0 +1,104 @@
+#pragma once
+
+#include "band/band.hpp"
+#include "practice/choice.hpp"
+#include "song/performance.hpp"
+#include "song/song.hpp"
+
+#include <map>
+#include <memory>
+#include <vector>
+
+namespace landfall::practice {
+
+/// Notes that replace all planned from `from` on, in performance ticks.
+struct Plan {
+  Ticks from;
+  Ticks to;
+  std::vector<band::Event> events; ///< Sorted; those of anticipations may lie before `from`.
+  std::string feel;                ///< Whose sounds they are meant for.
+};
+
+/// A command as it took hold.
+struct Applied {
+  Ticks at;
+  Command command;
+};
+
+/// The timeline as performed: what was, and will be, played when, and what was chosen when. A
+/// value; the judge and the window read it, a take stores it.
+struct Timeline {
+  song::Performance performance;
+  Choice first;                   ///< What held at the start.
+  std::vector<Applied> applied;   ///< In the order of their ticks.
+  std::map<Ticks, Tempo> tempi;   ///< Every tempo with the tick where it takes over.
+  Ticks count_in;                 ///< Length of the count-in: the performance starts at -count_in.
+
+  /// What holds at `tick`.
+  Choice choice_at(Ticks tick) const;
+  Tempo tempo_at(Ticks tick) const;
+  /// The first tempo that takes over after `tick`, if one does.
+  std::optional<std::pair<Ticks, Tempo>> tempo_after(Ticks tick) const;
+};
+
+/// Loops a song for as long as one likes and lets everything change on musical boundaries. Reads no
+/// clock: it is told the present tick. Not thread-safe.
+class Session {
+public:
+  struct Setup {
+    std::shared_ptr<const song::Song> song;
+    std::shared_ptr<const band::FeelBook> feels;
+    Choice choice;
+    std::uint64_t seed = 1;
+    int count_in_bars = 1; ///< 0 for none.
+    int choruses = 0;      ///< 0: for ever.
+  };
+
+  explicit Session(Setup setup);
+
+  /// Begins anew from the top, with a count-in. The first plans are in take_plans().
+  void start();
+
+  /// Applies a command. `soonest` is the first tick that can still be planned for: a little after
+  /// the present one. While not started it holds from the start.
+  void apply(const Command& command, Ticks soonest);
+
+  /// Lays out what comes, at least two bars beyond `now`.
+  void advance(Ticks now);
+
+  /// Plans made since the last call, in the order in which they replace each other.
+  std::vector<Plan> take_plans() { return std::exchange(plans_, {}); }
+
+  const Timeline& timeline() const { return timeline_; }
+  const Choice& latest_choice() const { return choice_; }
+  const song::Song& song() const { return *setup_.song; }
+  bool started() const { return started_; }
+
+  /// Where the last chorus ends, once that is laid out; none when it loops for ever.
+  std::optional<Ticks> last_tick() const;
+
+private:
+  std::shared_ptr<const song::Form> form();
+  void plan_count_in();
+  void append_next();
+  void append(int chorus, const std::shared_ptr<const song::Form>& form, Ticks from, Ticks to);
+  void plan_last_stretch();
+  void lay_tempi(const song::Stretch& stretch, Ticks after);
+  void replan(Ticks at);
+  void change_tempo(Ticks at);
+  void record(Ticks at, const Command& command);
+  std::pair<Ticks, Ticks> loop_ticks(const song::Form& form) const;
+  bool finished() const;
+
+  Setup setup_;
+  Choice choice_;
+  Timeline timeline_;
+  std::vector<Plan> plans_;
+  int next_chorus_ = 0;
+  bool started_ = false;
+  std::shared_ptr<const song::Form> form_; ///< Of form_key_ and form_feel_.
+  theory::Key form_key_;
+  std::string form_feel_;
+};
+
+} // namespace landfall::practice
