@@ -107,22 +107,26 @@ names() { # COLUMN LINES: the packages on one line, "a|b" untouched
   awk -v column="$1" '$column != "-" && !seen[$column]++ { printf "%s%s", space, $column; space = " " }' <<<"$2"
 }
 
-as_root() {
-  if [ "$(id -u)" = 0 ]; then
-    "$@"
-  elif ! command -v sudo >/dev/null; then
-    fail "not root and no sudo here; as root, run: $*"
-  elif [ -t 0 ]; then
-    say "asking sudo to run: $*"
-    sudo "$@"
+# Makes sure that apt may be run, or says what to run instead.
+become_root() { # NAME...
+  [ "$(id -u)" = 0 ] && return
+  command -v sudo >/dev/null || fail "not root, and no sudo here; as root, run: apt-get install $*"
+  say "asking sudo to run apt-get for these packages"
+  if [ -t 0 ]; then
+    sudo -v || fail "sudo said no; run: sudo apt-get install $*"
   else
-    sudo -n "$@" || fail "sudo wants a password and there is no terminal; run: sudo $*"
+    sudo -n true 2>/dev/null || fail "sudo wants a password and there is no terminal; run: sudo apt-get install $*"
   fi
+}
+
+as_root() {
+  if [ "$(id -u)" = 0 ]; then "$@"; else sudo "$@"; fi
 }
 
 apt_install() { # NAME...: "a|b" is settled here, once the lists are fresh
   local name choice chosen=()
   local apt=(env DEBIAN_FRONTEND=noninteractive apt-get -q -o DPkg::Lock::Timeout=300 -o Dpkg::Use-Pty=0)
+  become_root "$@"
   as_root "${apt[@]}" update >&2 || say "the package lists could not be refreshed; going on with the old ones"
   for name in "$@"; do
     for choice in ${name//|/ }; do
