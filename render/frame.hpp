@@ -43,7 +43,7 @@ struct Status {
   std::string tempo;  ///< `96 bpm`
   std::string feel;   ///< `shuffle`
   std::string chorus; ///< `chorus 3`
-  std::string ports;  ///< `in: GR-55  out: synth`
+  std::string ports;  ///< `keys in · synth out`
   Running running = Running::stopped;
 
   bool operator==(const Status&) const = default;
@@ -184,16 +184,16 @@ struct StringLook {
 
 struct Neck {
   std::vector<StringLook> strings; ///< Highest first; 1 to 12.
-  int first_fret = 0;              ///< Shown. 0 shows the nut and the open strings.
-  int last_fret = 12;              ///< Shown, at least first_fret + 1.
-  int hand_low = 0;                ///< Frets under the hand, reach excluded.
-  int hand_high = 0;               ///< Below hand_low: no hand is shown.
-  std::vector<int> inlays;         ///< Frets with a number below: 3 5 7 9 12 ...
-  std::vector<int> double_inlays;  ///< Of these, the ones with a double dot: 12, 24.
-  int capo = 0;                    ///< Fret of the capo, 0 for none.
-  bool true_spacing = false;       ///< Frets narrow towards the body.
-  bool left_handed = false;        ///< The nut at the right.
-  bool seen_by_player = false;     ///< The lowest string on top.
+  int first_fret = 0;      ///< The first shown. 0 shows the nut and, behind it, the open strings.
+  int last_fret = 12;      ///< The last shown, above first_fret.
+  int hand_low = 0;        ///< Frets under the hand, reach excluded.
+  int hand_high = 0;       ///< Below hand_low: no hand is shown.
+  std::vector<int> inlays; ///< Frets with a number below: 3 5 7 9 12 ...
+  std::vector<int> double_inlays; ///< Of these, the ones with a double dot: 12, 24.
+  int capo = 0;                   ///< Fret of the capo, 0 for none.
+  bool true_spacing = false;      ///< Frets narrow towards the body.
+  bool left_handed = false;       ///< The nut at the right.
+  bool seen_by_player = false;    ///< The lowest string on top.
   std::vector<Place> places;
   std::vector<SoundingPlace> sounding;
 

@@ -1,0 +1,49 @@
+#include "render/bands.hpp"
+
+#include "render/lane.hpp"
+
+namespace landfall::render {
+
+namespace {
+
+int scene_height(const Scale& scale, int window_height) {
+  return std::min(scale.display(type::scene_chord) + scale.px(50), window_height * 2 / 5);
+}
+
+Rect page_rect(const Frame& frame, Size window, int top, const Scale& scale) {
+  if (std::holds_alternative<std::monostate>(frame.page))
+    return {};
+  const auto* list = std::get_if<ListPage>(&frame.page);
+  if (list == nullptr || !list->beside)
+    return {0, top, window.width, window.height - top};
+  const int width =
+      std::min(window.width / 2, std::max(scale.text(type::body) * 21, scale.px(560)));
+  return {window.width - width, top, width, window.height - top};
+}
+
+} // namespace
+
+Bands bands(const Frame& frame, Size window) {
+  const Scale scale(window, frame.text_scale);
+  const int body = Scale::line(scale.text(type::body));
+  Bands b;
+  b.status = {0, 0, window.width, body + scale.px(48)};
+  b.page = page_rect(frame, window, b.status.bottom(), scale);
+  const bool beside = !b.page.empty() && b.page.x > 0;
+  const int width = beside ? b.page.x : window.width;
+
+  const int lane = frame.scene ? scene_height(scale, window.height)
+                               : std::min(LaneRows::wanted_height(scale), window.height * 2 / 5);
+  b.lane = {0, b.status.bottom(), width, lane};
+  b.note = {0, b.lane.bottom(), width, std::max(scale.px(60), body + scale.px(16))};
+  const int line = frame.scene ? Scale::line(scale.display(type::scene_line)) : body;
+  const int foot = line + scale.px(36);
+  b.footer = {0, window.height - foot, width, foot};
+  const int numbers = body + scale.px(4);
+  b.numbers = {0, b.footer.y - numbers, width, numbers};
+  const int margin = scale.px(space::margin + 10);
+  b.board = from_edges(margin, b.note.bottom(), width - margin, b.numbers.y);
+  return b;
+}
+
+} // namespace landfall::render

@@ -1,0 +1,23 @@
+#pragma once
+
+#include "render/frame.hpp"
+#include "render/geometry.hpp"
+#include "render/style.hpp"
+
+namespace landfall::render {
+
+/// Where the parts of the window stand. Top to bottom: status, lane (or scene), note, board with
+/// its numbers, footer. A page beside the picture takes the right.
+struct Bands {
+  Rect status;
+  Rect lane;
+  Rect note;    ///< Notice and message.
+  Rect board;   ///< Strings and frets, or keys.
+  Rect numbers; ///< Fret numbers.
+  Rect footer;
+  Rect page; ///< Of the page that is open, or empty.
+};
+
+Bands bands(const Frame& frame, Size window);
+
+} // namespace landfall::render

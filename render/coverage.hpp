@@ -1,0 +1,23 @@
+#pragma once
+
+#include <cstdint>
+#include <vector>
+
+namespace landfall::render {
+
+/// How much of each pixel a shape covers, 0 to 255; a square around its centre.
+struct Coverage {
+  int side = 0;
+  std::vector<std::uint8_t> pixels; ///< side * side, row by row.
+};
+
+/// Side of the square that holds a shape of this outer radius with its soft edge.
+int coverage_side(float outer_radius);
+
+Coverage disc_coverage(float radius);
+/// `radius` is that of the middle of the stroke.
+Coverage ring_coverage(float radius, float stroke);
+/// Clockwise from twelve o'clock with round ends; `sweep` is 0 to 1, and 1 is the whole ring.
+Coverage arc_coverage(float radius, float stroke, float sweep);
+
+} // namespace landfall::render

@@ -1,0 +1,108 @@
+#include "render/fonts.hpp"
+
+#include "render/geometry.hpp"
+
+#include <SDL_ttf.h>
+
+#include <array>
+#include <unordered_map>
+
+namespace landfall::render {
+
+namespace {
+
+constexpr std::array<const char*, 4> files{
+    "AtkinsonHyperlegibleNext_400Regular.ttf", "AtkinsonHyperlegibleNext_600SemiBold.ttf",
+    "AtkinsonHyperlegibleNext_700Bold.ttf", "NotoMusic-Regular.ttf"};
+
+constexpr std::size_t most_measured = 4096;
+
+int glyph_top(TTF_Font* font, Uint32 glyph) {
+  int top = 0;
+  TTF_GlyphMetrics32(font, glyph, nullptr, nullptr, nullptr, &top, nullptr);
+  return top;
+}
+
+int glyph_depth(TTF_Font* font, Uint32 glyph) {
+  int bottom = 0;
+  TTF_GlyphMetrics32(font, glyph, nullptr, nullptr, &bottom, nullptr, nullptr);
+  return std::max(-bottom, 0);
+}
+
+bool descends(std::string_view text) {
+  return text.find_first_of(",;/()[]gjpqyQ") != std::string_view::npos;
+}
+
+/// Ink of capitals and figures, and of what hangs below in this text.
+Extent ink(TTF_Font* font, Face face, std::string_view text) {
+  if (face != Face::music)
+    return {0, glyph_top(font, 'H'),
+            descends(text) ? glyph_depth(font, 'g') : glyph_depth(font, 'o')};
+  const Uint32 glyph = text == "♭" ? 0x266D : text == "♮" ? 0x266E : 0x266F;
+  return {0, glyph_top(font, glyph), glyph_depth(font, glyph)};
+}
+
+} // namespace
+
+struct Fonts::Store {
+  explicit Store(std::string path) : folder(std::move(path)) {}
+
+  std::string folder;
+  bool ready = false;
+  std::unordered_map<int, TTF_Font*> fonts;
+  std::unordered_map<std::string, Extent> measured;
+};
+
+Fonts::Fonts(std::string folder) : store_(std::make_unique<Store>(std::move(folder))) {}
+
+Fonts::~Fonts() {
+  for (auto& [key, font] : store_->fonts)
+    TTF_CloseFont(font);
+  if (store_->ready)
+    TTF_Quit();
+}
+
+Result<std::unique_ptr<Fonts>, std::string> Fonts::open(const std::string& folder) {
+  std::unique_ptr<Fonts> fonts(new Fonts(folder));
+  if (TTF_Init() != 0)
+    return std::string("fonts cannot be drawn: ") + TTF_GetError();
+  fonts->store_->ready = true;
+  for (std::size_t face = 0; face < files.size(); ++face)
+    if (fonts->font(static_cast<Face>(face), 16) == nullptr)
+      return "cannot read the font " + folder + "/" + files[face] + ": " + TTF_GetError();
+  return fonts;
+}
+
+_TTF_Font* Fonts::font(Face face, int size) const {
+  size = std::clamp(size, 4, 1000);
+  const int key = static_cast<int>(face) * 1024 + size;
+  if (const auto found = store_->fonts.find(key); found != store_->fonts.end())
+    return found->second;
+  const std::string path = store_->folder + "/" + files[static_cast<std::size_t>(face)];
+  TTF_Font* font = TTF_OpenFont(path.c_str(), size);
+  if (font == nullptr)
+    return nullptr;
+  TTF_SetFontHinting(font, TTF_HINTING_LIGHT_SUBPIXEL);
+  store_->fonts.emplace(key, font);
+  return font;
+}
+
+Extent Fonts::measure(Face face, int size, std::string_view text) const {
+  std::string key(text);
+  key += static_cast<char>(face);
+  key += static_cast<char>(size & 0xFF);
+  key += static_cast<char>(size >> 8);
+  if (const auto found = store_->measured.find(key); found != store_->measured.end())
+    return found->second;
+  TTF_Font* opened = font(face, size);
+  if (opened == nullptr)
+    return {};
+  Extent extent = ink(opened, face, text);
+  TTF_SizeUTF8(opened, std::string(text).c_str(), &extent.width, nullptr);
+  if (store_->measured.size() >= most_measured)
+    store_->measured.clear();
+  store_->measured.emplace(std::move(key), extent);
+  return extent;
+}
+
+} // namespace landfall::render

@@ -1,0 +1,80 @@
+#include "render/board.hpp"
+#include "render/keyboard_geometry.hpp"
+#include "render/mark.hpp"
+
+namespace landfall::render {
+
+namespace {
+
+struct KeyboardPainter {
+  Pen& pen;
+  const Keyboard& keyboard;
+  const Palette& colors;
+  const Scale& scale;
+  const KeyboardGeometry geometry;
+
+  bool in_hand(int midi) const { return midi >= keyboard.hand_low && midi <= keyboard.hand_high; }
+  Color color(int midi) const {
+    if (KeyboardGeometry::is_black(midi))
+      return in_hand(midi) ? mix(colors.ground, colors.board, 0.5) : colors.ground;
+    return in_hand(midi) ? colors.hand : colors.board;
+  }
+  MarkStyle style(int midi) const { return {colors, geometry.unit(midi), color(midi)}; }
+
+  void keys(bool black);
+  void names(const Rect& row);
+  void marks();
+};
+
+void KeyboardPainter::keys(bool black) {
+  const int hair = scale.px(space::hair, 1);
+  for (int midi = geometry.lowest(); midi <= geometry.highest(); ++midi) {
+    if (KeyboardGeometry::is_black(midi) != black)
+      continue;
+    const Rect key = geometry.key(midi);
+    if (black)
+      pen.fill(key, colors.hairline);
+    else
+      pen.fill({key.right() - hair, key.y, hair, key.height}, colors.hairline);
+    pen.fill(black ? from_edges(key.x + hair, key.y, key.right() - hair, key.bottom() - hair)
+                   : from_edges(key.x, key.y, key.right() - hair, key.bottom()),
+             color(midi));
+  }
+}
+
+/// Every C by its octave; 60 is C4.
+void KeyboardPainter::names(const Rect& row) {
+  const int size = scale.text(type::body);
+  for (int midi = geometry.lowest(); midi <= geometry.highest(); ++midi) {
+    if (midi % 12 != 0)
+      continue;
+    const Setting setting = in_hand(midi) ? Setting{Face::bold, size, colors.text}
+                                          : Setting{Face::regular, size, colors.quiet};
+    const std::string name = "C" + std::to_string(midi / 12 - 1);
+    const int half = pen.width(setting, name) / 2;
+    const int x = std::clamp(geometry.key(midi).middle().x, half, pen.size().width - half);
+    pen.write_centred(setting, {x, row.middle().y}, name, Align::middle);
+  }
+}
+
+void KeyboardPainter::marks() {
+  for (const Key& key : keyboard.keys)
+    if (geometry.shows(key.midi))
+      draw_mark(pen, key.mark, geometry.place(key.midi), style(key.midi));
+  for (const SoundingKey& note : keyboard.sounding)
+    if (geometry.shows(note.midi))
+      draw_halo(pen, geometry.place(note.midi, note.bend), note.brightness, style(note.midi));
+}
+
+} // namespace
+
+void draw_keyboard(Pen& pen, const Keyboard& keyboard, const Bands& bands, const Palette& colors,
+                   const Scale& scale) {
+  KeyboardPainter painter{pen, keyboard, colors, scale, KeyboardGeometry(keyboard, bands.board)};
+  painter.keys(false);
+  painter.keys(true);
+  painter.names(bands.numbers);
+  painter.marks();
+}
+
+} // namespace landfall::render

@@ -1,0 +1,48 @@
+#include "render/layout.hpp"
+
+#include "render/board.hpp"
+#include "render/lane.hpp"
+#include "render/lines.hpp"
+#include "render/pages.hpp"
+
+namespace landfall::render {
+
+namespace {
+
+void draw_board(Pen& pen, const Frame& frame, const Bands& b, const Scale& scale) {
+  const Palette& colors = palette(frame.theme);
+  if (const auto* neck = std::get_if<Neck>(&frame.board))
+    draw_neck(pen, *neck, b, colors, scale);
+  else
+    draw_keyboard(pen, std::get<Keyboard>(frame.board), b, colors, scale);
+}
+
+void draw_picture(Pen& pen, const Frame& frame, const Bands& b, const Scale& scale) {
+  if (frame.scene) {
+    draw_scene(pen, frame, b, scale);
+  } else {
+    draw_lane(pen, frame, b.lane, scale);
+    draw_footer(pen, frame, b.footer, scale);
+  }
+  draw_note(pen, frame, b.note, scale);
+  draw_board(pen, frame, b, scale);
+}
+
+} // namespace
+
+DrawList layout(const Frame& frame, Size size, const TextMetrics& metrics) {
+  const Scale scale(size, frame.text_scale);
+  const Bands b = bands(frame, size);
+  Pen pen(size, metrics);
+  pen.fill({0, 0, size.width, size.height}, palette(frame.theme).ground);
+  if (!frame.scene)
+    draw_status(pen, frame, b.status, scale);
+  const bool covered = !b.page.empty() && b.page.x == 0;
+  if (!covered)
+    draw_picture(pen, frame, b, scale);
+  if (!b.page.empty())
+    draw_page(pen, frame, b.page, scale);
+  return pen.take();
+}
+
+} // namespace landfall::render

@@ -1,0 +1,148 @@
+#include "render/lines.hpp"
+
+#include "render/chord.hpp"
+
+#include <initializer_list>
+
+namespace landfall::render {
+
+namespace {
+
+/// The texts that are not empty, with middle dots between.
+std::string joined(std::initializer_list<std::string_view> texts) {
+  std::string out;
+  for (std::string_view text : texts) {
+    if (text.empty())
+      continue;
+    if (!out.empty())
+      out += " · ";
+    out += text;
+  }
+  return out;
+}
+
+std::string_view running_word(Running running) {
+  switch (running) {
+  case Running::stopped:
+    return "stopped";
+  case Running::count_in:
+    return "counting in";
+  case Running::playing:
+    return "";
+  }
+  return "";
+}
+
+/// What the status line says, from the whole to the least that will do.
+struct StatusTexts {
+  std::string place;
+  std::string set;
+  std::string right;
+};
+
+std::vector<StatusTexts> status_choices(const Status& s) {
+  const std::string_view run = running_word(s.running);
+  const std::string place = joined({s.key, s.place});
+  return {{place, s.set, joined({run, s.tempo, s.feel, s.chorus, s.ports})},
+          {place, s.set, joined({run, s.tempo, s.feel, s.chorus})},
+          {place, s.set, joined({run, s.tempo, s.chorus})},
+          {place, "", joined({run, s.tempo, s.chorus})},
+          {place, "", joined({run, s.tempo})},
+          {s.key, "", joined({run, s.tempo})},
+          {s.key, "", s.tempo}};
+}
+
+} // namespace
+
+void draw_status(Pen& pen, const Frame& frame, const Rect& row, const Scale& scale) {
+  const Palette& colors = palette(frame.theme);
+  const Setting title{Face::bold, scale.text(type::title), colors.text};
+  const Setting quiet{Face::regular, scale.text(type::body), colors.quiet};
+  const int margin = scale.px(space::margin), gap = quiet.size;
+  const int baseline = row.middle().y + (pen.cap(quiet) + 1) / 2;
+  const int title_width = pen.width(title, frame.status.title);
+  const int title_least = std::min(title_width, title.size * 7);
+
+  const std::vector<StatusTexts> choices = status_choices(frame.status);
+  auto rest = [&](const StatusTexts& t) {
+    const int set = t.set.empty() ? 0 : 2 * gap + pen.width(quiet, t.set);
+    return gap + pen.width(quiet, t.place) + set + 2 * gap + pen.width(quiet, t.right);
+  };
+  const int room = row.width - 2 * margin;
+  auto chosen = std::find_if(choices.begin(), choices.end() - 1,
+                             [&](const auto& t) { return title_least + rest(t) <= room; });
+  int x = row.x + margin;
+  x += pen.write_within(title, {x, baseline}, frame.status.title,
+                        std::max(room - rest(*chosen), title_least)) +
+       gap;
+  pen.write_within(quiet, {row.right() - margin, baseline}, chosen->right, room / 2, Align::right);
+  x += pen.write_within(quiet, {x, baseline}, chosen->place, room / 2) + 2 * gap;
+  if (!chosen->set.empty())
+    pen.write(quiet, {x, baseline}, chosen->set);
+}
+
+void draw_note(Pen& pen, const Frame& frame, const Rect& row, const Scale& scale) {
+  const Palette& colors = palette(frame.theme);
+  const Setting message{Face::semibold, scale.text(type::body), colors.text};
+  const Setting notice{Face::regular, scale.text(type::body), colors.quiet};
+  const int margin = scale.px(space::margin);
+  const int room = row.width - 2 * margin;
+  const int left = frame.notice.empty()
+                       ? room
+                       : std::max(room / 3, room - pen.width(notice, frame.notice) - notice.size);
+  const std::string said = pen.shortened(message, frame.message, left);
+  const int used = pen.width(message, said);
+  const Point at{row.x + margin, row.middle().y};
+  pen.write_centred(message, at, said);
+  const int start = used == 0 ? 0 : used + notice.size;
+  pen.write_centred(notice, {at.x + start, at.y},
+                    pen.shortened(notice, frame.notice, room - start));
+}
+
+void draw_footer(Pen& pen, const Frame& frame, const Rect& row, const Scale& scale) {
+  const Palette& colors = palette(frame.theme);
+  const Setting quiet{Face::regular, scale.text(type::body), colors.quiet};
+  const int margin = scale.px(space::margin);
+  const int room = row.width - 2 * margin;
+  const std::string summary = pen.shortened(quiet, frame.summary, room);
+  const int used = pen.width(quiet, summary);
+  pen.write_centred(quiet, {row.x + margin, row.middle().y}, summary);
+  const int left = room - used - (used > 0 ? 2 * quiet.size : 0);
+  if (pen.width(quiet, frame.hints) <= left || used == 0)
+    pen.write_centred(quiet, {row.right() - margin, row.middle().y},
+                      pen.shortened(quiet, frame.hints, left), Align::right);
+}
+
+void draw_scene(Pen& pen, const Frame& frame, const Bands& bands, const Scale& scale) {
+  const Palette& colors = palette(frame.theme);
+  const Scene& scene = *frame.scene;
+  const int margin = scale.px(space::margin + 10);
+  const Setting count{Face::semibold, scale.text(type::title), colors.quiet};
+  const Setting title{Face::regular, scale.text(type::title), colors.quiet};
+  const int room = bands.status.width - 2 * margin;
+  const int counted = pen.width(count, scene.count) + 2 * count.size;
+  pen.write_centred(count, {margin, bands.status.middle().y}, scene.count);
+  pen.write_centred(title, {bands.status.width - margin, bands.status.middle().y},
+                    pen.shortened(title, scene.title, room - counted), Align::right);
+
+  const Setting about{Face::regular, scale.display(type::scene_text), colors.quiet};
+  const Setting coming{Face::semibold, about.size, colors.tide};
+  const int baseline = bands.lane.bottom() - scale.px(space::medium);
+  const int lane_room = bands.lane.width - 2 * margin;
+  const int wanted = std::min(scale.display(type::scene_chord), bands.lane.height - scale.px(20));
+  const int size = chord_size_within(pen, scene.chord, wanted, lane_room * 3 / 5);
+  const int x =
+      margin + write_chord(pen, scene.chord, size, {margin, baseline}, colors.text) + scale.px(96);
+  const int line = Scale::line(about.size) + scale.px(8);
+  const int middle = baseline - size / 3;
+  const int right = bands.lane.right() - margin;
+  pen.write_centred(about, {x, middle - line / 2}, pen.shortened(about, scene.about, right - x));
+  pen.write_centred(coming, {x, middle + line / 2}, pen.shortened(coming, scene.coming, right - x));
+
+  Setting say{Face::bold, scale.display(type::scene_line), colors.text};
+  while (say.size > scale.text(type::body) && pen.width(say, scene.line) > room)
+    --say.size;
+  pen.write_centred(say, {margin, bands.footer.middle().y}, pen.shortened(say, scene.line, room));
+}
+
+} // namespace landfall::render

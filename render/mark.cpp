@@ -1,0 +1,91 @@
+#include "render/mark.hpp"
+
+namespace landfall::render {
+
+namespace {
+
+float stroke_of(const MarkStyle& style, double share, double least = 1.0) {
+  return static_cast<float>(std::max(least, style.unit * share));
+}
+
+void label(Pen& pen, const Mark& mark, Point at, double radius, Color color) {
+  Setting setting{Face::bold, static_cast<int>(std::lround(radius * neck_style::label)), color};
+  setting.size = std::max(setting.size, static_cast<int>(type::least));
+  const int room = static_cast<int>(radius * 1.72);
+  while (setting.size > 6 && pen.width(setting, mark.label) > room)
+    --setting.size;
+  pen.write_centred(setting, at, mark.label, Align::middle);
+}
+
+void grip_rim(Pen& pen, Point at, double radius, const MarkStyle& style) {
+  const float stroke = stroke_of(style, 0.028, 1.5);
+  pen.add(Ring{at, static_cast<float>(radius) + stroke / 2, stroke, style.colors.text});
+}
+
+void landing(Pen& pen, const Mark& mark, Point at, double radius, const MarkStyle& style) {
+  pen.add(
+      Disc{at, static_cast<float>(radius), mix(style.under, style.colors.sand, mark.brightness)});
+  if (mark.in_grip)
+    grip_rim(pen, at, radius, style);
+  if (mark.brightness > 0.2)
+    label(pen, mark, at, radius,
+          mix(mix(style.under, style.colors.sand, mark.brightness), style.colors.on_sand,
+              mark.brightness));
+}
+
+void open_ring(Pen& pen, const Mark& mark, Point at, double radius, double stroke_share,
+               Color color, const MarkStyle& style) {
+  const float stroke = stroke_of(style, stroke_share, 1.2);
+  pen.add(Disc{at, static_cast<float>(radius), style.under});
+  pen.add(Ring{at, static_cast<float>(radius) - stroke / 2, stroke,
+               mix(style.under, color, mark.brightness)});
+}
+
+void coming(Pen& pen, const Mark& mark, Point at, const MarkStyle& style) {
+  const int sweep = static_cast<int>(std::lround(std::clamp(*mark.coming, 0.0, 1.0) * full_sweep));
+  const float radius = static_cast<float>(style.unit * neck_style::arc);
+  const float stroke = stroke_of(style, 0.045, 2.0);
+  if (mark.common)
+    pen.add(
+        Ring{at, radius, stroke_of(style, 0.014, 1.0), mix(style.under, style.colors.tide, 0.6)});
+  if (sweep > 0)
+    pen.add(Arc{at, radius, stroke, sweep, style.colors.tide});
+}
+
+void pointer(Pen& pen, Point at, const MarkStyle& style) {
+  pen.add(Ring{at, static_cast<float>(style.unit * 0.6), stroke_of(style, 0.07, 3.0),
+               style.colors.text});
+}
+
+} // namespace
+
+void draw_mark(Pen& pen, const Mark& mark, Point at, const MarkStyle& style) {
+  if (mark.hidden)
+    return;
+  const double size = style.unit * (mark.reach ? neck_style::reach : 1.0);
+  if (mark.coming)
+    coming(pen, mark, at, style);
+  if (mark.role == Role::landing)
+    landing(pen, mark, at, size * neck_style::disc, style);
+  if (mark.role == Role::chord) {
+    open_ring(pen, mark, at, size * neck_style::chord, 0.035, style.colors.text, style);
+    label(pen, mark, at, size * neck_style::chord,
+          mix(style.under, style.colors.text, mark.brightness));
+  }
+  if (mark.role == Role::set)
+    open_ring(pen, mark, at, size * neck_style::set, 0.026, style.colors.quiet, style);
+  if (mark.in_grip && mark.role != Role::landing)
+    grip_rim(pen, at, size * neck_style::disc, style);
+  if (mark.pointed_at)
+    pointer(pen, at, style);
+}
+
+void draw_halo(Pen& pen, Point at, double brightness, const MarkStyle& style) {
+  const Color ink = mix(style.under, style.colors.sounding, std::clamp(brightness, 0.0, 1.0));
+  pen.add(Ring{at, static_cast<float>(style.unit * neck_style::halo), stroke_of(style, 0.04, 2.0),
+               ink});
+  pen.add(Ring{at, static_cast<float>(style.unit * neck_style::outer_halo),
+               stroke_of(style, 0.02, 1.0), mix(style.under, ink, 0.6)});
+}
+
+} // namespace landfall::render

@@ -1,0 +1,21 @@
+#pragma once
+
+#include "render/style.hpp"
+#include "render/text.hpp"
+
+namespace landfall::render {
+
+/// How marks are drawn on a board: `unit` is the space between neighbours in pixels.
+struct MarkStyle {
+  const Palette& colors;
+  double unit;
+  Color under; ///< What the mark lies on.
+};
+
+/// Disc, ring, label and arc of one place or key.
+void draw_mark(Pen& pen, const Mark& mark, Point at, const MarkStyle& style);
+
+/// The double halo around what sounds.
+void draw_halo(Pen& pen, Point at, double brightness, const MarkStyle& style);
+
+} // namespace landfall::render

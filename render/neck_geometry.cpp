@@ -1,0 +1,87 @@
+#include "render/neck_geometry.hpp"
+
+#include <cmath>
+
+namespace landfall::render {
+
+namespace {
+
+constexpr double open_column = 0.6; // of an average fret
+
+double along_string(double fret) {
+  return 1.0 - std::exp2(-fret / 12.0);
+}
+
+} // namespace
+
+// The first fret *shown* is a whole column, so the wire at its left is that of the fret before it.
+NeckGeometry::NeckGeometry(const Neck& neck, const Rect& board)
+    : strings_(std::clamp(static_cast<int>(neck.strings.size()), 1, 12)),
+      first_(std::clamp(neck.first_fret - 1, 0, 34)),
+      last_(std::clamp(neck.last_fret, first_ + 1, 36)), open_(neck.first_fret <= 0),
+      true_spacing_(neck.true_spacing), mirrored_(neck.left_handed),
+      low_on_top_(neck.seen_by_player), board_(board), fretted_(board) {
+  if (open_) {
+    const int column = static_cast<int>(board.width * open_column / (last_ - first_ + open_column));
+    fretted_ = mirrored_ ? from_edges(board.x, board.y, board.right() - column, board.bottom())
+                         : from_edges(board.x + column, board.y, board.right(), board.bottom());
+  }
+  const double string_gap = static_cast<double>(board.height) / strings_;
+  const double fret_gap = (position(last_) - position(last_ - 1)) * fretted_.width;
+  unit_ = std::max(1.0, std::min(string_gap, fret_gap * 0.9));
+}
+
+double NeckGeometry::position(double fret) const {
+  if (!true_spacing_)
+    return (fret - first_) / (last_ - first_);
+  const double from = along_string(first_);
+  return (along_string(fret) - from) / (along_string(last_) - from);
+}
+
+int NeckGeometry::across(double position) const {
+  const double x = mirrored_ ? 1.0 - position : position;
+  return fretted_.x + static_cast<int>(std::lround(x * fretted_.width));
+}
+
+int NeckGeometry::string_y(int string) const {
+  const int row = low_on_top_ ? strings_ - string : string - 1;
+  return board_.y + (2 * row + 1) * board_.height / (2 * strings_);
+}
+
+int NeckGeometry::wire_x(int fret) const {
+  return across(position(std::max(fret, first_)));
+}
+
+double NeckGeometry::column_middle(double fret) const {
+  return (position(fret - 1) + position(fret)) / 2;
+}
+
+Point NeckGeometry::place(int string, double fret) const {
+  if (open_ && fret < 1.0) {
+    const double column = (board_.width - fretted_.width) / 2.0;
+    const double open_middle = -column / fretted_.width;
+    const double to_first = column_middle(1) - open_middle;
+    return {across(open_middle + to_first * std::max(fret, 0.0)), string_y(string)};
+  }
+  return {across(column_middle(fret)), string_y(string)};
+}
+
+bool NeckGeometry::shows(int string, int fret) const {
+  return string >= 1 && string <= strings_ && fret <= last_ &&
+         (fret > first_ || (open_ && fret == 0));
+}
+
+std::optional<NeckGeometry::Hit> NeckGeometry::at(Point point) const {
+  if (!board_.holds(point))
+    return std::nullopt;
+  const int row = (point.y - board_.y) * strings_ / board_.height;
+  const int string = low_on_top_ ? strings_ - row : row + 1;
+  if (!fretted_.holds(point))
+    return Hit{string, 0};
+  for (int fret = first_ + 1; fret < last_; ++fret)
+    if (mirrored_ ? point.x >= wire_x(fret) : point.x < wire_x(fret))
+      return Hit{string, fret};
+  return Hit{string, last_};
+}
+
+} // namespace landfall::render

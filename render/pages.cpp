@@ -1,0 +1,196 @@
+#include "render/pages.hpp"
+
+namespace landfall::render {
+
+namespace {
+
+struct ListPainter {
+  Pen& pen;
+  const ListPage& page;
+  const Palette& colors;
+  const Scale& scale;
+  const ListGeometry geometry;
+  const int body;
+
+  void title() {
+    const Setting setting{Face::bold, scale.display(type::page_title), colors.text};
+    pen.write_within(setting, {geometry.text.x, geometry.title_baseline}, page.title,
+                     geometry.text.width);
+  }
+
+  void paragraphs(const std::vector<std::string>& texts, const Rect& rect, Color color) {
+    const Setting setting{Face::regular, body, color};
+    int y = rect.y + body;
+    for (const std::string& text : texts)
+      for (const std::string& line : wrapped(pen, setting, text, rect.width)) {
+        if (y + body / 3 > rect.bottom())
+          return;
+        pen.write_within(setting, {rect.x, y}, line, rect.width);
+        y += Scale::line(body);
+      }
+  }
+
+  void query() {
+    if (!page.has_query)
+      return;
+    const Rect& field = geometry.query;
+    const int hair = scale.px(3, 1);
+    pen.fill({field.x, field.bottom() - hair, field.width, hair}, colors.tide);
+    const bool hint = page.query.empty();
+    const Setting setting{Face::regular, body, hint ? colors.quiet : colors.text};
+    const int y = field.middle().y;
+    const int cursor = hint ? 0 : pen.width(setting, page.query) + 2;
+    pen.write_centred(
+        setting, {field.x + (hint ? body / 2 : 0), y},
+        pen.shortened(setting, hint ? page.query_hint : page.query, field.width - body));
+    pen.fill(
+        {field.x + std::min(cursor, field.width - body / 2), y - body * 2 / 3, hair, body * 4 / 3},
+        colors.text);
+  }
+
+  void row(int index) {
+    const ListRow& row = page.rows[static_cast<std::size_t>(index)];
+    const Rect rect = geometry.row(index);
+    const bool focus = index == page.selected;
+    const int pad = scale.px(space::medium);
+    if (focus) {
+      pen.fill(rect, colors.hand);
+      pen.fill({rect.x, rect.y, scale.px(6, 2), rect.height}, colors.sand);
+    }
+    const Setting detail{Face::regular, body, colors.quiet};
+    const int left = rect.x + (row.heading ? 0 : 2 * pad + scale.px(12));
+    const int room = rect.right() - pad - left;
+    const Setting text{row.heading || row.chosen || focus ? Face::semibold : Face::regular, body,
+                       row.heading ? colors.quiet : colors.text};
+    const std::string shown = pen.shortened(text, row.text, room);
+    const int used = pen.width(text, shown);
+    pen.write_centred(text, {left, rect.middle().y}, shown);
+    pen.write_centred(detail, {rect.right() - pad, rect.middle().y},
+                      pen.shortened(detail, row.detail, room - used - body), Align::right);
+    if (row.chosen)
+      pen.add(Disc{{rect.x + pad + scale.px(10), rect.middle().y},
+                   std::max(2.5F, scale.exact(7)),
+                   colors.sand});
+  }
+
+  void rows() {
+    for (int i = geometry.first; i < geometry.first + geometry.shown; ++i)
+      row(i);
+    const int count = static_cast<int>(page.rows.size());
+    if (geometry.shown == 0 || count <= geometry.shown)
+      return;
+    const int width = scale.px(4, 2), height = geometry.shown * geometry.row_height;
+    pen.fill({geometry.rows.right() + width * 2, geometry.rows.y + height * geometry.first / count,
+              width, height * geometry.shown / count},
+             colors.hairline);
+  }
+};
+
+struct HelpPainter {
+  Pen& pen;
+  const HelpPage& page;
+  const Palette& colors;
+  const Rect rect;
+  const int body;
+  const int columns;
+  const int capacity; ///< Lines in a column.
+
+  int line() const { return Scale::line(body); }
+  int column_width() const { return rect.width / columns; }
+
+  /// The sections as lines, headings kept with their first row and parted by an empty line.
+  struct Line {
+    const HelpSection* heading = nullptr;
+    const HelpRow* row = nullptr;
+  };
+  std::vector<Line> lines() const {
+    std::vector<Line> out;
+    for (const HelpSection& section : page.sections) {
+      const int left = capacity - static_cast<int>(out.size()) % capacity;
+      if (left < 3 && left < capacity)
+        out.resize(out.size() + static_cast<std::size_t>(left));
+      else if (left < capacity)
+        out.push_back({});
+      out.push_back({&section, nullptr});
+      for (const HelpRow& row : section.rows)
+        out.push_back({nullptr, &row});
+    }
+    return out;
+  }
+
+  bool fits() const { return static_cast<int>(lines().size()) <= capacity * columns; }
+
+  int key_width() const {
+    const Setting key{Face::semibold, body, colors.text};
+    int widest = 0;
+    for (const HelpSection& section : page.sections)
+      for (const HelpRow& row : section.rows)
+        widest = std::max(widest, pen.width(key, row.key));
+    return std::min(widest, column_width() * 2 / 5) + body * 4 / 5;
+  }
+
+  void draw() {
+    const Setting key{Face::semibold, body, colors.text};
+    const Setting text{Face::regular, body, colors.quiet};
+    const Setting heading{Face::bold, body, colors.sand};
+    const int indent = key_width();
+    const std::vector<Line> all = lines();
+    const int most = static_cast<int>(all.size()) - capacity * columns;
+    const int skip = std::clamp(page.scroll, 0, std::max(most, 0));
+    for (int i = 0; i < capacity * columns && i + skip < static_cast<int>(all.size()); ++i) {
+      const Line& entry = all[static_cast<std::size_t>(i + skip)];
+      const Point at{rect.x + i / capacity * column_width(), rect.y + i % capacity * line() + body};
+      const int room = column_width() - body;
+      if (entry.heading != nullptr)
+        pen.write_within(heading, at, entry.heading->title, room);
+      if (entry.row == nullptr)
+        continue;
+      pen.write_within(key, at, entry.row->key, indent - body / 3);
+      pen.write_within(text, {at.x + indent, at.y}, entry.row->text, room - indent);
+    }
+  }
+};
+
+void draw_help(Pen& pen, const HelpPage& page, const Palette& colors, const Rect& rect,
+               const Scale& scale) {
+  const int margin = scale.px(space::margin);
+  const Setting title{Face::bold, scale.display(type::page_title), colors.text};
+  const int baseline = rect.y + scale.px(space::large) + title.size;
+  pen.write_within(title, {rect.x + margin, baseline}, page.title, rect.width - 2 * margin);
+  const Rect inner = from_edges(rect.x + margin, baseline + title.size * 3 / 5,
+                                rect.right() - margin, rect.bottom() - margin / 2);
+  const int wanted = scale.text(type::body);
+  const int least = std::max(static_cast<int>(type::least) + 1, wanted * 7 / 10);
+  for (int body = wanted; body > 0; --body) {
+    const int columns = std::clamp(inner.width / (body * 20), 1, 4);
+    HelpPainter painter{
+        pen, page, colors, inner, body, columns, std::max(inner.height / Scale::line(body), 1)};
+    if (body <= least || painter.fits())
+      return painter.draw();
+  }
+}
+
+void draw_list(Pen& pen, const ListPage& page, const Palette& colors, const Rect& rect,
+               const Scale& scale) {
+  ListPainter painter{
+      pen, page, colors, scale, ListGeometry(page, rect, scale), scale.text(type::body)};
+  painter.title();
+  painter.paragraphs(page.lines, painter.geometry.text, colors.quiet);
+  painter.query();
+  painter.rows();
+  if (!painter.geometry.preview.empty())
+    painter.paragraphs(page.preview, painter.geometry.preview, colors.quiet);
+}
+
+} // namespace
+
+void draw_page(Pen& pen, const Frame& frame, const Rect& rect, const Scale& scale) {
+  const Palette& colors = palette(frame.theme);
+  pen.fill(rect, colors.panel);
+  if (const auto* help = std::get_if<HelpPage>(&frame.page))
+    draw_help(pen, *help, colors, rect, scale);
+  if (const auto* list = std::get_if<ListPage>(&frame.page))
+    draw_list(pen, *list, colors, rect, scale);
+}
+
+} // namespace landfall::render

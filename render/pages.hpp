@@ -1,0 +1,31 @@
+#pragma once
+
+#include "render/bands.hpp"
+#include "render/text.hpp"
+
+#include <optional>
+
+namespace landfall::render {
+
+/// The page that is open, over or beside the picture.
+void draw_page(Pen& pen, const Frame& frame, const Rect& rect, const Scale& scale);
+
+/// Where a list page's parts lie; needs no fonts, so that clicks can be told apart without them.
+struct ListGeometry {
+  ListGeometry(const ListPage& page, const Rect& rect, const Scale& scale);
+
+  int margin;
+  int row_height;
+  int title_baseline;
+  Rect text;    ///< Of the sentences.
+  Rect query;   ///< Empty without a query.
+  Rect rows;    ///< Room for rows.
+  Rect preview; ///< Empty without a preview.
+  int first;    ///< First row shown.
+  int shown;    ///< Number of rows shown.
+
+  Rect row(int index) const;
+  std::optional<int> at(Point point) const;
+};
+
+} // namespace landfall::render

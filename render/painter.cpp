@@ -1,0 +1,148 @@
+#include "render/painter.hpp"
+
+#include "render/coverage.hpp"
+#include "render/texture_cache.hpp"
+
+#include <SDL.h>
+#include <SDL_ttf.h>
+
+namespace landfall::render {
+
+namespace {
+
+constexpr std::size_t most_texture_bytes = std::size_t{24} << 20;
+
+SDL_Rect sdl(const Rect& r) {
+  return {r.x, r.y, r.width, r.height};
+}
+
+/// A texture of `color`, as opaque as the shape covers each pixel.
+Sprite sprite_of(SDL_Renderer* renderer, const Coverage& coverage, Color color) {
+  std::vector<std::uint32_t> pixels(coverage.pixels.size());
+  for (std::size_t i = 0; i < pixels.size(); ++i)
+    pixels[i] = (std::uint32_t{coverage.pixels[i]} << 24) | packed(color);
+  SDL_Surface* surface = SDL_CreateRGBSurfaceWithFormatFrom(
+      pixels.data(), coverage.side, coverage.side, 32, coverage.side * 4, SDL_PIXELFORMAT_ARGB8888);
+  if (surface == nullptr)
+    return {};
+  Sprite sprite{SDL_CreateTextureFromSurface(renderer, surface), coverage.side, coverage.side};
+  SDL_FreeSurface(surface);
+  if (sprite.texture != nullptr)
+    SDL_SetTextureBlendMode(sprite.texture, SDL_BLENDMODE_BLEND);
+  return sprite;
+}
+
+/// The bytes of plain values, as a key.
+template <typename... Values> std::string key_of(char kind, Values... values) {
+  std::string key(1, kind);
+  (key.append(reinterpret_cast<const char*>(&values), sizeof values), ...);
+  return key;
+}
+
+} // namespace
+
+struct Painter::State {
+  State(SDL_Renderer* target, const Fonts& faces) : renderer(target), fonts(faces) {}
+
+  SDL_Renderer* renderer;
+  const Fonts& fonts;
+  TextureCache textures{most_texture_bytes};
+  Rect area; ///< Being painted.
+  Rect clip; ///< Set by the list.
+
+  void set_clip() {
+    const SDL_Rect rect = sdl(intersection(area, clip));
+    SDL_RenderSetClipRect(renderer, &rect);
+  }
+
+  void blit(const Sprite& sprite, int x, int y) {
+    const SDL_Rect to{x, y, sprite.width, sprite.height};
+    if (sprite.texture != nullptr)
+      SDL_RenderCopy(renderer, sprite.texture, nullptr, &to);
+  }
+
+  void blit_centred(const Sprite& sprite, Point at) {
+    blit(sprite, at.x - sprite.width / 2, at.y - sprite.height / 2);
+  }
+
+  Sprite rendered(const Text& text) {
+    TTF_Font* font = fonts.font(text.face, text.size);
+    const SDL_Color color{text.color.red, text.color.green, text.color.blue, 255};
+    SDL_Surface* surface =
+        font == nullptr ? nullptr : TTF_RenderUTF8_Blended(font, text.text.c_str(), color);
+    if (surface == nullptr)
+      return {};
+    const Sprite sprite{SDL_CreateTextureFromSurface(renderer, surface), surface->w, surface->h};
+    SDL_FreeSurface(surface);
+    return sprite;
+  }
+
+  void operator()(const Fill& c) {
+    SDL_SetRenderDrawColor(renderer, c.color.red, c.color.green, c.color.blue, 255);
+    const SDL_Rect rect = sdl(c.rect);
+    SDL_RenderFillRect(renderer, &rect);
+  }
+  void operator()(const Disc& c) {
+    blit_centred(
+        textures.get(key_of('d', c.radius, packed(c.color)),
+                     [&] { return sprite_of(renderer, disc_coverage(c.radius), c.color); }),
+        c.center);
+  }
+  void operator()(const Ring& c) {
+    blit_centred(textures.get(key_of('r', c.radius, c.stroke, packed(c.color)),
+                              [&] {
+                                return sprite_of(renderer, ring_coverage(c.radius, c.stroke),
+                                                 c.color);
+                              }),
+                 c.center);
+  }
+  void operator()(const Arc& c) {
+    const float sweep = static_cast<float>(c.sweep) / full_sweep;
+    blit_centred(textures.get(key_of('a', c.radius, c.stroke, c.sweep, packed(c.color)),
+                              [&] {
+                                return sprite_of(renderer, arc_coverage(c.radius, c.stroke, sweep),
+                                                 c.color);
+                              }),
+                 c.center);
+  }
+  void operator()(const Text& c) {
+    const Sprite sprite = textures.get(key_of('t', c.face, c.size, packed(c.color)) + c.text,
+                                       [&] { return rendered(c); });
+    TTF_Font* font = fonts.font(c.face, c.size);
+    blit(sprite, c.at.x, c.at.y - (font == nullptr ? 0 : TTF_FontAscent(font)));
+  }
+  void operator()(const Clip& c) {
+    clip = c.rect;
+    set_clip();
+  }
+
+  void paint(const DrawList& list, const Rect& rect) {
+    area = rect;
+    clip = {0, 0, list.size.width, list.size.height};
+    set_clip();
+    for (const Command& command : list.commands)
+      if (std::holds_alternative<Clip>(command) || meet(painted_bounds(command), area))
+        std::visit(*this, command);
+  }
+};
+
+Painter::Painter(SDL_Renderer* renderer, const Fonts& fonts)
+    : state_(std::make_unique<State>(renderer, fonts)) {}
+
+Painter::~Painter() = default;
+
+void Painter::paint(const DrawList& list) {
+  paint(list, {{0, 0, list.size.width, list.size.height}});
+}
+
+void Painter::paint(const DrawList& list, const std::vector<Rect>& areas) {
+  for (const Rect& area : areas)
+    state_->paint(list, area);
+  SDL_RenderSetClipRect(state_->renderer, nullptr);
+}
+
+std::size_t Painter::texture_bytes() const {
+  return state_->textures.bytes();
+}
+
+} // namespace landfall::render

@@ -1,0 +1,136 @@
+#pragma once
+
+#include "render/color.hpp"
+#include "render/frame.hpp"
+#include "render/geometry.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace landfall::render {
+
+// The look, all of it: palette, type scale, spacing. Lengths are pixels at 1080 lines; Scale turns
+// them into pixels of the window.
+
+struct Palette {
+  Color ground, panel, board, hand;
+  Color text, quiet;
+  Color hairline;
+  Color sand, on_sand; ///< What is safe now and what was right; the label on it.
+  Color tide;          ///< What is coming, and the call.
+  Color sounding;
+  Color string; ///< Strings and inlays.
+};
+
+inline constexpr Palette stage_palette{
+    .ground = rgb(0x11161C),
+    .panel = rgb(0x171E26),
+    .board = rgb(0x1C242D),
+    .hand = rgb(0x26313C),
+    .text = rgb(0xF1ECE2),
+    .quiet = rgb(0xA6B1BB),
+    .hairline = rgb(0x36424E),
+    .sand = rgb(0xF4B942),
+    .on_sand = rgb(0x1A1408),
+    .tide = rgb(0x63C7DA),
+    .sounding = rgb(0xFFFFFF),
+    .string = rgb(0x76818D),
+};
+
+inline constexpr Palette paper_palette{
+    .ground = rgb(0xF6F2EA),
+    .panel = rgb(0xECE6DA),
+    .board = rgb(0xE7E0D2),
+    .hand = rgb(0xFBF8F2),
+    .text = rgb(0x1B1E22),
+    .quiet = rgb(0x444B52),
+    .hairline = rgb(0xC3BBAA),
+    .sand = rgb(0x8A4600),
+    .on_sand = rgb(0xFFF9EE),
+    .tide = rgb(0x12566E),
+    .sounding = rgb(0x101418),
+    .string = rgb(0x8B867C),
+};
+
+constexpr const Palette& palette(Theme theme) {
+  return theme == Theme::stage ? stage_palette : paper_palette;
+}
+
+namespace type {
+inline constexpr double title = 28;
+inline constexpr double body = 26;
+inline constexpr double small = 22;
+inline constexpr double page_title = 40;
+inline constexpr double chord = 60;
+inline constexpr double present_chord = 76;
+inline constexpr double scene_chord = 200;
+inline constexpr double scene_text = 40;
+inline constexpr double scene_line = 48;
+inline constexpr double least = 11;  ///< Pixels of the window, whatever its size.
+inline constexpr double line = 1.36; ///< Line height of running text, of its size.
+
+// Within a chord symbol, of the root's size.
+inline constexpr double accidental = 0.70;
+inline constexpr double accidental_raise = 0.32;
+inline constexpr double quality = 0.5;
+inline constexpr double bass = 0.62;
+inline constexpr double chord_gap = 0.03;
+
+// The signs come from another font, whose signs are drawn small.
+inline constexpr double sign = 1.2;
+inline constexpr double sharp_raise = 0.09;
+} // namespace type
+
+namespace space {
+inline constexpr double margin = 48;
+inline constexpr double hair = 2;
+inline constexpr double small = 8;
+inline constexpr double medium = 16;
+inline constexpr double large = 32;
+inline constexpr double beat = 82; ///< Width of a beat in the lane.
+inline constexpr double row = 12;  ///< Above and below the text of a list's row.
+} // namespace space
+
+inline constexpr double fixed_line = 0.23; ///< Of the width.
+
+namespace neck_style { // of the space between two strings, or of a fret where that is less
+inline constexpr double disc = 0.36;
+inline constexpr double arc = 0.45;
+inline constexpr double set = 0.155;
+inline constexpr double chord = 0.31;
+inline constexpr double reach = 0.74; ///< Of the usual radius.
+inline constexpr double halo = 0.54;
+inline constexpr double outer_halo = 0.63;
+inline constexpr double label = 0.92; ///< Of the disc's radius.
+} // namespace neck_style
+
+/// Turns lengths at 1080 lines into pixels. A window narrower than 4:3 counts by its width.
+class Scale {
+public:
+  Scale(Size window, double text_scale)
+      : unit_(std::min(window.height / 1080.0, window.width / 1440.0)),
+        text_(std::clamp(text_scale, 0.75, 2.0)) {}
+
+  /// A length; at least `least` pixels.
+  int px(double length, int least = 0) const {
+    return std::max(least, static_cast<int>(std::lround(length * unit_)));
+  }
+  float exact(double length) const { return static_cast<float>(length * unit_); }
+
+  /// Size of running text.
+  int text(double size) const {
+    return static_cast<int>(std::lround(std::max(size * unit_ * text_, type::least)));
+  }
+  /// Size of display text, which follows the text scale less far.
+  int display(double size) const {
+    const double share = text_ > 1.0 ? 1.0 + (text_ - 1.0) * 0.4 : 0.6 + text_ * 0.4;
+    return static_cast<int>(std::lround(std::max(size * unit_ * share, type::least)));
+  }
+  static int line(int text_size) { return static_cast<int>(std::lround(text_size * type::line)); }
+
+private:
+  double unit_;
+  double text_;
+};
+
+} // namespace landfall::render

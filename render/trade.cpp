@@ -1,0 +1,71 @@
+#include "render/lane.hpp"
+
+namespace landfall::render {
+
+namespace {
+
+int height_at(const LaneRows& rows, double height) {
+  const double share = std::clamp(height, 0.0, 1.0);
+  return rows.trace_bottom - static_cast<int>((rows.trace_bottom - rows.trace_top) * share);
+}
+
+/// Steps join notes that follow each other.
+void draw_call(Pen& pen, const Lane& lane, const LaneGeometry& geometry, const LaneRows& rows,
+               const Scale& scale, Color color) {
+  const int thick = scale.px(4, 2), thin = scale.px(2, 1);
+  const CallNote* before = nullptr;
+  for (const CallNote& note : lane.call) {
+    const int x = geometry.x(note.from), y = height_at(rows, note.height);
+    pen.fill({x, y - thick / 2, std::max(geometry.x(note.to) - x, thick), thick}, color);
+    if (before != nullptr && std::abs(before->to - note.from) < 0.01) {
+      const int y0 = height_at(rows, before->height);
+      pen.fill(from_edges(x, std::min(y, y0), x + thin, std::max(y, y0)), color);
+    }
+    before = &note;
+  }
+}
+
+void draw_answer(Pen& pen, const AnswerNote& note, const LaneGeometry& geometry,
+                 const LaneRows& rows, const Scale& scale, const Palette& colors) {
+  const Point at{geometry.x(note.beat), height_at(rows, note.height)};
+  const Point meant{geometry.x(note.expected_beat), height_at(rows, note.expected_height)};
+  const int bar = scale.px(5, 2), tick = scale.px(2, 1);
+  pen.fill(from_edges(std::min(at.x, meant.x), at.y - bar / 2, std::max(at.x, meant.x),
+                      at.y - bar / 2 + bar),
+           note.right ? colors.sand : colors.text);
+  pen.fill(from_edges(at.x - tick / 2, std::min(at.y, meant.y), at.x - tick / 2 + tick,
+                      std::max(at.y, meant.y)),
+           colors.text);
+  const float radius = std::max(4.0F, scale.exact(11));
+  pen.add(Disc{at, radius, note.right ? colors.sand : colors.panel});
+  if (!note.right)
+    pen.add(Ring{at, radius - 1, std::max(1.5F, scale.exact(3)), colors.text});
+}
+
+/// Words stand above their note, and give way where two would meet.
+void draw_words(Pen& pen, const Lane& lane, const LaneGeometry& geometry, const LaneRows& rows,
+                const Scale& scale, Color color) {
+  const Setting setting{Face::regular, scale.text(type::small), color};
+  int free_from = 0;
+  for (const AnswerNote& note : lane.answer) {
+    const int x = geometry.x(note.beat) + scale.px(18);
+    if (note.word.empty() || x < free_from)
+      continue;
+    const int y =
+        std::max(height_at(rows, note.height) - scale.px(12), rows.trace_top + pen.cap(setting));
+    free_from = x + pen.write(setting, {x, y}, note.word) + scale.px(space::small);
+  }
+}
+
+} // namespace
+
+void draw_trade(Pen& pen, const Frame& frame, const LaneGeometry& geometry, const LaneRows& rows,
+                const Scale& scale) {
+  const Palette& colors = palette(frame.theme);
+  draw_call(pen, frame.lane, geometry, rows, scale, colors.tide);
+  for (const AnswerNote& note : frame.lane.answer)
+    draw_answer(pen, note, geometry, rows, scale, colors);
+  draw_words(pen, frame.lane, geometry, rows, scale, colors.quiet);
+}
+
+} // namespace landfall::render

@@ -1,0 +1,334 @@
+#include "render/sample_frames.hpp"
+
+#include <array>
+
+namespace landfall::render::samples {
+
+namespace {
+
+constexpr std::array<int, 6> tuning{64, 59, 55, 50, 45, 40};
+
+ChordText chord(std::string root, int accidental, std::string quality, std::string bass = {},
+                int bass_accidental = 0) {
+  return {std::move(root), accidental, std::move(quality), std::move(bass), bass_accidental, false};
+}
+
+Neck guitar() {
+  Neck neck;
+  neck.strings = {{0.0, false, 0}, {0.1, false, 0}, {0.25, false, 0},
+                  {0.5, true, 0},  {0.75, true, 0}, {1.0, true, 0}};
+  neck.inlays = {3, 5, 7, 9, 12, 15, 17, 19, 21, 24};
+  neck.double_inlays = {12, 24};
+  return neck;
+}
+
+constexpr std::array<const char*, 12> degrees{"1",  "♭2", "2",  "♭3", "3",  "4",
+                                              "♭5", "5",  "♭6", "6",  "♭7", "7"};
+
+bool within(const std::vector<int>& classes, int pitch_class) {
+  for (int c : classes)
+    if (c == pitch_class)
+      return true;
+  return false;
+}
+
+/// What a place or key shows when the chord on `root` with these intervals sounds, and the one on
+/// `next` comes.
+struct Lights {
+  int root;
+  std::vector<int> chord;
+  std::vector<int> set; ///< Above the root.
+  int next;
+  std::vector<int> next_chord;
+  double coming;
+
+  Mark mark(int midi) const {
+    const int here = (midi - root + 144) % 12, there = (midi - next + 144) % 12;
+    Mark mark;
+    if (within(chord, here)) {
+      mark.role = within(set, here) ? Role::landing : Role::chord;
+      mark.label = degrees[static_cast<std::size_t>(here)];
+    } else if (within(set, here)) {
+      mark.role = Role::set;
+    }
+    if (coming > 0 && within(next_chord, there)) {
+      mark.coming = coming;
+      mark.common = within(chord, here);
+    }
+    return mark;
+  }
+};
+
+bool shows(const Mark& mark) {
+  return mark.role != Role::none || mark.coming.has_value();
+}
+
+void light(Neck& neck, const Lights& lights, int from, int to) {
+  for (int string = 1; string <= 6; ++string)
+    for (int fret = from; fret <= to; ++fret) {
+      Mark mark = lights.mark(tuning[static_cast<std::size_t>(string - 1)] + fret);
+      mark.reach = fret < neck.hand_low || fret > neck.hand_high;
+      if (shows(mark))
+        neck.places.push_back({string, fret, mark});
+    }
+}
+
+const std::vector<int> dominant{0, 4, 7, 10};
+const std::vector<int> triad{0, 4, 7};
+const std::vector<int> composite{0, 2, 3, 4, 7, 9, 10};
+const std::vector<int> major_pentatonic{0, 2, 4, 7, 9};
+
+Status status() {
+  return {
+      "Harbour Lane", "E♭", "C shape · frets 3–6", "composite over the chord", "96 bpm", "shuffle",
+      "chorus 3",     "",   Running::playing};
+}
+
+void blues(Lane& lane, double moment) {
+  const std::array<ChordText, 12> changes{
+      chord("E", -1, "7"), chord("A", -1, "7"), chord("E", -1, "7"), chord("E", -1, "7"),
+      chord("A", -1, "7"), chord("A", -1, "7"), chord("E", -1, "7"), chord("C", 0, "7"),
+      chord("F", 0, "m7"), chord("B", -1, "7"), chord("E", -1, "7"), chord("B", -1, "7")};
+  for (int bar = 0; bar < 14; ++bar) {
+    const double beat = (bar - 4) * 4.0 - moment;
+    const int number = bar % 12 + 1;
+    LaneBar line;
+    line.beat = beat;
+    line.section = number == 1 ? "Verse" : "";
+    line.number = bar == 4 ? "bar 5 of 12" : std::to_string(number);
+    line.form_begins = number == 1;
+    line.tag = static_cast<std::uint32_t>(number);
+    lane.bars.push_back(line);
+    lane.chords.push_back({beat, changes[static_cast<std::size_t>(bar % 12)], bar == 4});
+  }
+}
+
+void played(Lane& lane, double moment) {
+  const std::array<TraceNote, 8> notes{{{-4.1, -3.2, 0.5, false},
+                                        {-3.0, -2.4, 0.35, true},
+                                        {-2.0, -1.4, 0.2, false},
+                                        {-1.0, -0.2, 0.1, true},
+                                        {0.0, 0.45, 0.05, true},
+                                        {0.6, 1.1, 0.3, false},
+                                        {1.1, 1.7, 0.4, false},
+                                        {1.7, moment, 0.5, true}}};
+  for (TraceNote note : notes) {
+    note.from -= moment;
+    note.to = note.to >= moment ? 0.0 : note.to - moment;
+    lane.trace.push_back(note);
+  }
+  lane.verdicts = {{-4.0 - moment, VerdictMark::other, "9"}, {-moment, VerdictMark::landed, "3"}};
+}
+
+} // namespace
+
+Frame jam(double moment) {
+  Frame frame;
+  frame.status = status();
+  blues(frame.lane, moment);
+  played(frame.lane, moment);
+  Neck neck = guitar();
+  neck.first_fret = 2;
+  neck.last_fret = 7;
+  neck.hand_low = 3;
+  neck.hand_high = 6;
+  light(neck, {8, dominant, composite, 3, dominant, moment / 4.0}, 2, 7);
+  neck.sounding = {{3, 5, 0.0, 1.0}};
+  frame.board = neck;
+  frame.summary = "landed 14 of 17 · thirds 6, sevenths 3, roots 5";
+  frame.hints = "space stop   [ ] place   k key   ? all keys";
+  return frame;
+}
+
+Frame stopped() {
+  Frame frame;
+  frame.status = {"Eight in A",
+                  "A",
+                  "E shape · frets 4–7",
+                  "major pentatonic over the chord",
+                  "84 bpm",
+                  "eighths",
+                  "",
+                  "synth",
+                  Running::stopped};
+  const std::array<ChordText, 8> changes{chord("A", 0, ""), chord("A", 0, ""), chord("D", 0, ""),
+                                         chord("D", 0, ""), chord("A", 0, ""), chord("E", 0, ""),
+                                         chord("D", 0, ""), chord("A", 0, "")};
+  for (int bar = 0; bar < 8; ++bar) {
+    LaneBar line;
+    line.beat = bar * 4.0;
+    line.section = bar == 0 ? "A" : "";
+    line.number = std::to_string(bar + 1);
+    line.form_begins = bar == 0;
+    frame.lane.bars.push_back(line);
+    if (bar == 0 ||
+        changes[static_cast<std::size_t>(bar)] != changes[static_cast<std::size_t>(bar - 1)])
+      frame.lane.chords.push_back({bar * 4.0, changes[static_cast<std::size_t>(bar)], bar == 0});
+  }
+  Neck neck = guitar();
+  neck.first_fret = 3;
+  neck.last_fret = 8;
+  neck.hand_low = 4;
+  neck.hand_high = 7;
+  light(neck, {9, triad, major_pentatonic, 2, triad, 0.0}, 4, 7);
+  frame.board = neck;
+  frame.summary = "space starts the band";
+  frame.hints = "? all keys";
+  frame.notice = "no audio device: playing silently";
+  return frame;
+}
+
+Frame keyboard() {
+  Frame frame = jam();
+  frame.status.place = "first inversion · G3–B♭4";
+  Keyboard keys;
+  keys.lowest = 48;
+  keys.highest = 76;
+  keys.hand_low = 55;
+  keys.hand_high = 70;
+  const Lights lights{8, dominant, composite, 3, dominant, 0.625};
+  for (int midi = keys.hand_low; midi <= keys.hand_high; ++midi)
+    if (const Mark mark = lights.mark(midi); shows(mark))
+      keys.keys.push_back({midi, mark});
+  keys.sounding = {{63, 0.0, 1.0}};
+  frame.board = keys;
+  return frame;
+}
+
+Frame crowded() {
+  Frame frame;
+  frame.status = {"The Long Way Round the Lighthouse and Back Again Before Supper",
+                  "F♯ minor",
+                  "A shape · frets 9–12",
+                  "melodic minor over the chord",
+                  "208 bpm",
+                  "sixteenth funk",
+                  "chorus 12",
+                  "in: stage keys · out: synth",
+                  Running::playing};
+  const std::array<ChordText, 8> changes{chord("F", 1, "m7♭5", "C", 1), chord("B", 0, "7♯9"),
+                                         chord("E", 0, "maj9", "G", 1), chord("C", 1, "m7"),
+                                         chord("G", -2, "°7"),          chord("D", 0, "Δ7"),
+                                         chord("A", 0, "7sus4"),        chord("E", 1, "ø")};
+  for (int bar = -2; bar < 6; ++bar) {
+    LaneBar line;
+    line.beat = bar * 4.0 - 1.0;
+    line.section = bar == 1 ? "Bridge" : "";
+    line.number = std::to_string(bar + 3);
+    line.in_loop = bar >= 0 && bar <= 2;
+    line.loop_opens = bar == 0;
+    line.loop_closes = bar == 2;
+    line.space = bar == 2;
+    frame.lane.bars.push_back(line);
+    for (int beat = 0; beat < (bar % 2 == 0 ? 4 : 2); ++beat)
+      frame.lane.chords.push_back({line.beat + beat * (bar % 2 == 0 ? 1 : 2),
+                                   changes[static_cast<std::size_t>((bar + 2 + beat) % 8)],
+                                   bar == 0 && beat == 1});
+  }
+  frame.lane.verdicts = {{-5.0, VerdictMark::landed, "♭7"},
+                         {-3.0, VerdictMark::late, "♭3"},
+                         {-1.0, VerdictMark::other, "13"}};
+  Neck neck = guitar();
+  neck.first_fret = 0;
+  neck.last_fret = 15;
+  neck.hand_low = 9;
+  neck.hand_high = 12;
+  light(neck, {6, {0, 3, 7, 10}, {0, 2, 3, 5, 9, 10, 11}, 11, dominant, 0.25}, 8, 13);
+  light(neck, {6, {0, 3, 7, 10}, {0, 2, 3}, 6, {}, 0.0}, 0, 0);
+  double brightness = 1.0;
+  for (Place& place : neck.places) {
+    place.mark.in_grip = place.mark.role != Role::set && place.fret >= 9 && place.fret <= 10;
+    place.mark.brightness = brightness;
+    brightness = brightness < 0.3 ? 1.0 : brightness - 0.1;
+  }
+  neck.places[3].mark.pointed_at = true;
+  neck.sounding = {{2, 10, 0.5, 1.0}, {4, 11, 0.0, 0.4}};
+  frame.board = neck;
+  frame.summary = "landed 3 of 5 · thirds 1, sevenths 1, roots 1";
+  frame.hints = "space stop   [ ] place   k key   t tempo   ? all keys";
+  frame.message = "from the next bar: A shape, frets 9–12";
+  frame.notice = "stage keys was unplugged; waiting for it";
+  return frame;
+}
+
+Frame trade() {
+  Frame frame = jam();
+  frame.status.title = "Trade";
+  frame.lane = {};
+  frame.lane.standing_from = -11.0;
+  for (int bar = 0; bar < 6; ++bar) {
+    LaneBar line;
+    line.beat = bar * 4.0 - 11.0;
+    line.section = bar == 0 ? "call" : bar == 2 ? "your answer" : bar == 4 ? "call" : "";
+    frame.lane.bars.push_back(line);
+    frame.lane.chords.push_back(
+        {line.beat, bar % 2 == 0 ? chord("E", -1, "7") : chord("A", -1, "7"), bar == 2});
+  }
+  const std::array<CallNote, 6> phrase{
+      {{0, 0.5, 0.7}, {0.5, 1, 0.55}, {1, 1.5, 0.4}, {1.5, 3, 0.1}, {4, 5, 0.9}, {5, 7.5, 0.6}}};
+  for (double start : {-11.0, -3.0})
+    for (const CallNote& note : phrase)
+      frame.lane.call.push_back({note.from + start, note.to + start, note.height});
+  frame.lane.answer = {{-3.0, 0.7, true, -3.0, 0.7, ""},
+                       {-2.5, 0.55, true, -2.5, 0.55, ""},
+                       {-1.85, 0.4, true, -2.0, 0.4, "40 ms behind"},
+                       {-1.5, 0.25, false, -1.5, 0.1, "half step high"}};
+  frame.summary = "last answer: 11 of 12 notes, two of them behind";
+  return frame;
+}
+
+Frame scene() {
+  Frame frame = jam();
+  frame.theme = Theme::paper;
+  frame.scene = Scene{"4 of 12",
+                      "Triads hiding in the grip",
+                      chord("A", -1, "7"),
+                      "E shape in the same hand",
+                      "coming: B♭7 in 2 beats",
+                      "Land on the third. Say the degree aloud before you play it."};
+  return frame;
+}
+
+Frame help() {
+  Frame frame = stopped();
+  HelpPage page;
+  page.title = "All keys";
+  const std::array<const char*, 5> titles{"Band", "Place", "Notes", "View", "Window"};
+  const std::array<const char*, 8> keys{"Space", "Ctrl+Left", "K", "Shift+K", "[", "]", "F11", "?"};
+  for (const char* title : titles) {
+    HelpSection section{title, {}};
+    for (const char* key : keys)
+      section.rows.push_back({key, std::string("what ") + key + " does in " + title});
+    page.sections.push_back(section);
+  }
+  frame.page = page;
+  return frame;
+}
+
+Frame list(bool beside) {
+  Frame frame = jam();
+  ListPage page;
+  page.title = beside ? "Before you play" : "Songs";
+  page.beside = beside;
+  page.has_query = !beside;
+  page.query_hint = "type to search";
+  page.lines = {beside ? "Warm up, rest the hands, and keep the volume down. Stop when it hurts."
+                       : "Thirty progressions to play over."};
+  for (int i = 0; i < 30; ++i)
+    page.rows.push_back(
+        {"Song number " + std::to_string(i + 1), "12 bars · A", i == 0 || i == 8, i == 4});
+  page.selected = 6;
+  if (!beside)
+    page.preview = {"Verse", "E♭7 | A♭7 | E♭7 | E♭7", "A♭7 | A♭7 | E♭7 | C7",
+                    "Fm7 | B♭7 | E♭7 | B♭7"};
+  frame.page = page;
+  return frame;
+}
+
+std::vector<Named> all() {
+  return {{"jam", jam()},         {"stopped", stopped()}, {"keyboard", keyboard()},
+          {"crowded", crowded()}, {"trade", trade()},     {"scene", scene()},
+          {"help", help()},       {"songs", list(false)}, {"beside", list(true)}};
+}
+
+} // namespace landfall::render::samples

@@ -1,0 +1,41 @@
+#pragma once
+
+#include "render/frame.hpp"
+
+#include <string>
+#include <vector>
+
+namespace landfall::render::samples {
+
+/// A blues of twelve bars in E flat while it plays: bar 5 is present, `moment` beats into it.
+Frame jam(double moment = 2.5);
+
+/// The default place of a guitar in A, stopped before the first bar.
+Frame stopped();
+
+/// The same song as jam() on a keyboard.
+Frame keyboard();
+
+/// Another progression with crowded bars, long symbols and every mark a place can have.
+Frame crowded();
+
+/// A turn of call and answer.
+Frame trade();
+
+/// A lesson's scene.
+Frame scene();
+
+/// stopped() with the help page over it.
+Frame help();
+
+/// jam() with a list of songs beside it or over it.
+Frame list(bool beside);
+
+/// Name and frame of all of them.
+struct Named {
+  std::string name;
+  Frame frame;
+};
+std::vector<Named> all();
+
+} // namespace landfall::render::samples
