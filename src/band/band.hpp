@@ -23,9 +23,9 @@ struct Request {
   const song::Form* next = nullptr; ///< The one that follows, to lead into; null at the end.
   int chorus = 0;                   ///< From 0; varies the patterns.
   std::uint64_t seed = 1;
-  double intensity = 0.5;           ///< Quiet 0 to full 1.
-  bool humanised = false;           ///< A few milliseconds and some velocity, from the seed.
-  bool ending = false;              ///< Close the song in this chorus's last bars.
+  double intensity = 0.5; ///< Quiet 0 to full 1.
+  bool humanised = false; ///< A few milliseconds and some velocity, from the seed.
+  bool ending = false;    ///< Close the song in this chorus's last bars.
 };
 
 /// Plans one chorus: sorted by tick, then part, then note. No two notes of equal part and pitch

@@ -1,0 +1,158 @@
+#include "band/parts.hpp"
+#include "band/random.hpp"
+#include "band/strikes.hpp"
+#include "band/voicing.hpp"
+
+#include <algorithm>
+
+namespace landfall::band {
+namespace {
+
+/// A chord struck, over one segment of the harmony.
+struct Chop {
+  Ticks at;
+  Ticks end;
+  const Segment* segment;
+  char letter;
+  char touch;
+  const BarPlan* bar;
+};
+
+/// Cuts strikes at the changes: a chord that is held over one is struck anew there, unless the
+/// pattern itself strikes soon after it.
+std::vector<Chop> chopped(const std::vector<Strike>& strikes, const Harmony& harmony) {
+  std::vector<Chop> result;
+  result.reserve(strikes.size() * 2);
+  for (std::size_t i = 0; i < strikes.size(); ++i) {
+    const auto& strike = strikes[i];
+    Ticks at = strike.at;
+    char touch = strike.touch;
+    const auto* segment = &harmony.at(strike.aim);
+    for (;;) {
+      const Ticks end = std::min(strike.end, segment->to);
+      if (segment->chord != nullptr && end > at)
+        result.push_back({at, end, segment, strike.letter, touch, strike.bar});
+      if (end == strike.end)
+        break;
+      segment = harmony.after(*segment);
+      at = end;
+      touch = touch == 'X' ? 'x' : 'o';
+      if (segment == nullptr || strike.end - at < eighth / 2)
+        break;
+    }
+  }
+  return result;
+}
+
+class Comper {
+public:
+  Comper(const Chorus& chorus, const Harmony& harmony) : chorus_(chorus), harmony_(harmony) {}
+
+  std::vector<Event> play() {
+    auto chops = chopped(strikes(chorus_, Part::comping), harmony_);
+    add_unheard(chops);
+    events_.reserve(chops.size() * 4);
+    for (const auto& chop : chops)
+      sound(chop);
+    return std::move(events_);
+  }
+
+private:
+  /// A chord that the pattern passes over is struck once, softly.
+  void add_unheard(std::vector<Chop>& chops) const {
+    std::vector<Chop> missing;
+    std::size_t i = 0;
+    for (const auto& segment : harmony_.segments()) {
+      while (i < chops.size() && chops[i].segment->from < segment.from)
+        ++i;
+      const bool heard = i < chops.size() && chops[i].segment == &segment;
+      if (segment.chord != nullptr && !heard)
+        missing.push_back({segment.from, until(segment, chops, i), &segment, 'x', 'o',
+                           bar_holding(segment.from)});
+    }
+    chops.insert(chops.end(), missing.begin(), missing.end());
+    std::stable_sort(chops.begin(), chops.end(),
+                     [](const Chop& a, const Chop& b) { return a.at < b.at; });
+  }
+
+  static Ticks until(const Segment& segment, const std::vector<Chop>& chops, std::size_t next) {
+    const Ticks end = std::min(segment.to, segment.from + quarter);
+    return next < chops.size() ? std::max(segment.from + Ticks{1}, std::min(end, chops[next].at))
+                               : end;
+  }
+
+  const BarPlan* bar_holding(Ticks tick) const {
+    const auto after =
+        std::upper_bound(chorus_.bars.begin(), chorus_.bars.end(), tick,
+                         [](Ticks wanted, const BarPlan& bar) { return wanted < bar.bar->start; });
+    return &*(after - 1);
+  }
+
+  /// A new voicing for each chord, and in a long one every other bar.
+  const Voicing& voicing_for(const Chop& chop) {
+    const auto stretch = chop.bar->bar->number / 2;
+    if (chop.segment == segment_ &&
+        (chop.segment->to - chop.segment->from < quarter * 12 || stretch == stretch_))
+      return voicing_;
+    const auto& feel = *chop.bar->feel;
+    const int lift =
+        static_cast<int>(drawn_below(5, {chorus_.request.seed, 5,
+                                         static_cast<std::uint64_t>(chorus_.request.chorus),
+                                         static_cast<std::uint64_t>(chop.bar->phrase)})) -
+        2;
+    const VoicingWish wish{
+        feel.colour, feel.hands, feel.voices, {66 + lift + (chorus_.level == Level::full ? 2 : 0)}};
+    voicing_ = voiced(*chop.segment->chord, chop.segment->key, wish, voicing_);
+    segment_ = chop.segment;
+    stretch_ = stretch;
+    return voicing_;
+  }
+
+  void sound(const Chop& chop) {
+    const auto& voicing = voicing_for(chop);
+    std::size_t first = 0;
+    std::size_t last = voicing.size();
+    char touch = chop.touch;
+    switch (chop.letter) {
+    case 'l':
+      last = (voicing.size() + 1) / 2;
+      break;
+    case 'h':
+      first = voicing.size() / 2;
+      break;
+    case 'X':
+    case 'P':
+      touch = 'X';
+      break;
+    case 'o':
+    case ',':
+      touch = chop.letter;
+      break;
+    default:
+      if (chop.letter >= '1' && chop.letter <= '5') {
+        first = std::min(static_cast<std::size_t>(chop.letter - '1'), voicing.size() - 1);
+        last = first + 1;
+      }
+    }
+    const int velocity = velocity_of(touch, chop.bar->feel->mix.comping, chorus_.request.intensity);
+    const Ticks length =
+        chop.letter == ',' ? std::min(chop.end - chop.at, sixteenth / 2) : chop.end - chop.at;
+    for (auto i = first; i < last; ++i)
+      events_.push_back({chop.at, length, Part::comping, voicing[i], velocity});
+  }
+
+  const Chorus& chorus_;
+  const Harmony& harmony_;
+  std::vector<Event> events_;
+  Voicing voicing_;
+  const Segment* segment_ = nullptr;
+  int stretch_ = 0;
+};
+
+} // namespace
+
+std::vector<Event> plan_comping(const Chorus& chorus, const Harmony& harmony) {
+  return Comper(chorus, harmony).play();
+}
+
+} // namespace landfall::band
