@@ -107,16 +107,20 @@ names() { # COLUMN LINES: the packages on one line, "a|b" untouched
   awk -v column="$1" '$column != "-" && !seen[$column]++ { printf "%s%s", space, $column; space = " " }' <<<"$2"
 }
 
-# Makes sure that apt may be run, or says what to run instead.
+# Whether apt may be run; says what to run by hand if not.
 become_root() { # NAME...
   [ "$(id -u)" = 0 ] && return
-  command -v sudo >/dev/null || fail "not root, and no sudo here; as root, run: apt-get install $*"
-  say "asking sudo to run apt-get for these packages"
-  if [ -t 0 ]; then
-    sudo -v || fail "sudo said no; run: sudo apt-get install $*"
+  if ! command -v sudo >/dev/null; then
+    say "not root, and no sudo here; as root, run: apt-get install $*"
+  elif [ ! -t 0 ]; then
+    sudo -n true 2>/dev/null && return
+    say "sudo wants a password and there is no terminal; run: sudo apt-get install $*"
   else
-    sudo -n true 2>/dev/null || fail "sudo wants a password and there is no terminal; run: sudo apt-get install $*"
+    say "asking sudo to run apt-get for these packages"
+    sudo -v && return
+    say "sudo said no; run: sudo apt-get install $*"
   fi
+  return 1
 }
 
 as_root() {
@@ -126,7 +130,7 @@ as_root() {
 apt_install() { # NAME...: "a|b" is settled here, once the lists are fresh
   local name choice chosen=()
   local apt=(env DEBIAN_FRONTEND=noninteractive apt-get -q -o DPkg::Lock::Timeout=300 -o Dpkg::Use-Pty=0)
-  become_root "$@"
+  become_root "$@" || return
   as_root "${apt[@]}" update >&2 || say "the package lists could not be refreshed; going on with the old ones"
   for name in "$@"; do
     for choice in ${name//|/ }; do
@@ -159,7 +163,7 @@ provide() { # NEEDS [OPTIONAL_PROBES]
     lines=$(missing "$1")
     [ -n "$lines" ] || return 0
     [ "$column" = 2 ] || break
-    say "installing with apt: $(names 2 "$lines")"
+    say "these packages are missing and will be installed with apt: $(names 2 "$lines")"
     # shellcheck disable=SC2046
     apt_install $(names 2 "$lines") || break
     hash -r
