@@ -12,8 +12,12 @@ struct Meter {
   constexpr bool operator==(const Meter&) const = default;
 };
 
-constexpr Ticks unit_length(Meter meter) { return {4 * ticks_per_quarter / meter.unit}; }
-constexpr Ticks bar_length(Meter meter) { return unit_length(meter) * meter.beats; }
+constexpr Ticks unit_length(Meter meter) {
+  return {4 * ticks_per_quarter / meter.unit};
+}
+constexpr Ticks bar_length(Meter meter) {
+  return unit_length(meter) * meter.beats;
+}
 
 /// 6/8, 9/8, 12/8: felt in dotted quarters.
 constexpr bool compound(Meter meter) {
