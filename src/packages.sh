@@ -157,7 +157,7 @@ advise_one() { # COLUMN TEXT: on that system, or on one that is not known
 # Brings what is missing where apt is the package manager, and names it elsewhere. Fails only when
 # something is still missing that cannot be done without.
 provide() { # NEEDS [OPTIONAL_PROBES]
-  local round lines left
+  local round lines left probe rest
   # A second round brings back what had to make room for the first.
   for round in 1 2; do
     lines=$(missing "$1")
@@ -170,11 +170,11 @@ provide() { # NEEDS [OPTIONAL_PROBES]
   done
   lines=$(missing "$1")
   [ -z "$lines" ] || [ "$column" = 2 ] || advise "$lines"
-  left=$(while read -r probe _; do
-    case " ${2-} " in *" $probe "*) ;; *) echo "$probe" ;; esac
-  done <<<"$lines" | paste -sd' ')
-  [ -z "$left" ] || fail "still missing: $left"
-  [ -z "$lines" ] || say "going on without: $(names 1 "$lines")"
+  left=$(while read -r probe rest; do
+    case " ${2-} " in *" $probe "*) ;; *) echo "$probe $rest" ;; esac
+  done <<<"$lines")
+  [ -z "${left// /}" ] || fail "still missing: $(names "${column:-2}" "$left")"
+  [ -z "$lines" ] || say "going on without: $(names "${column:-2}" "$lines")"
 }
 
 # configure FOLDER [CMAKE_OPTION...]: once; the build notices later changes itself. A folder that
