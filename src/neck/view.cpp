@@ -130,6 +130,18 @@ int low_for(const Fretboard& board, const Setting& setting,
                   fitting(setting));
 }
 
+/// The grip of the chord's shape; where shapes have no meaning, the best one found.
+FretRow shown_grip(const Fretboard& board, const NeckView& view, const ChordTones& tones) {
+  if (view.chord_shape)
+    return shape_grip(board, *view.chord_shape, tones);
+  FretRow row;
+  if (!view.grips.empty())
+    for (int string = 0; string < board.count; ++string)
+      if (const auto fret = view.grips.front().frets[static_cast<std::size_t>(string)])
+        row[string] = static_cast<std::int8_t>(*fret);
+  return row;
+}
+
 } // namespace
 
 NeckView view(const Setting& setting, const std::optional<theory::Chord>& chord,
@@ -139,6 +151,8 @@ NeckView view(const Setting& setting, const std::optional<theory::Chord>& chord,
   const Names names(setting, chord);
   if (setting.instrument->kind == Instrument::Kind::keyboard) {
     view.notes = keys(*setting.instrument, setting.home, names);
+    if (chord && options.groups)
+      view.groups = groups(ChordTones(*chord), setting.home.low, setting.home.high);
     return view;
   }
   const Fretboard board(*setting.instrument);
@@ -147,12 +161,14 @@ NeckView view(const Setting& setting, const std::optional<theory::Chord>& chord,
   if (!chord)
     return view;
   view.chord_shape = chord_shape(board, setting.home, setting.key, *chord);
-  if (view.chord_shape) {
-    const auto grip = shape_grip(board, *view.chord_shape, ChordTones(*chord));
-    for (auto& note : view.notes)
-      note.in_grip = grip[board.count - note.string] == *note.fret;
-  }
-  static_cast<void>(options);
+  if (options.grips)
+    view.grips = grips(board, *chord, {false, view.hand.low, options.most_grips});
+  const ChordTones tones(*chord);
+  const auto grip = shown_grip(board, view, tones);
+  for (auto& note : view.notes)
+    note.in_grip = grip[board.count - note.string] == *note.fret;
+  if (options.groups)
+    view.groups = groups(board, tones, view.hand.low, grip);
   return view;
 }
 

@@ -1,0 +1,172 @@
+#include "neck/grip.hpp"
+
+#include "neck/grip_cost.hpp"
+
+#include <algorithm>
+
+namespace landfall::neck {
+namespace {
+
+constexpr int most_sounding = 6;
+constexpr int most_inner_mutes = 2;
+
+struct Candidate {
+  FretRow row;
+  double cost = 0.0;
+};
+
+/// Depth first over the strings, within one window of frets at a time.
+class GripSearch {
+public:
+  GripSearch(const Fretboard& board, const theory::Chord& chord, const GripRequest& request)
+      : board_(board), judge_(board, chord), request_(request) {}
+
+  std::vector<Candidate> find() {
+    if (request_.most == 0)
+      return {};
+    auto [first, last] = whole();
+    for (lowest_ = std::max(1, first); lowest_ <= last; ++lowest_) {
+      highest_ = std::min(lowest_ + 3, last);
+      descend(0, State{});
+    }
+    return std::move(best_);
+  }
+
+private:
+  struct State {
+    int sounding = 0, inner = 0, gap = 0, at_lowest = 0, fretted = 0;
+  };
+
+  FretRange whole() const {
+    if (!request_.hand)
+      return {0, board_.frets};
+    const auto under = board_.under(*request_.hand);
+    return {under.below.last >= under.below.first ? under.below.first : under.hand.first,
+            std::max(under.hand.last, under.above.last)};
+  }
+
+  bool open_allowed() const { return !request_.movable && whole().first == 0; }
+
+  void descend(int string, State state) {
+    if (string == board_.count)
+      return leaf(state);
+    if (state.sounding < most_sounding && state.inner + state.gap <= most_inner_mutes) {
+      if (open_allowed())
+        sound(string, 0, state);
+      for (int fret = lowest_; fret <= highest_; ++fret)
+        sound(string, fret, state);
+    }
+    auto silent = state;
+    silent.gap += state.sounding > 0 ? 1 : 0;
+    row_[string] = muted;
+    descend(string + 1, silent);
+  }
+
+  void sound(int string, int fret, State state) {
+    const auto pitch = board_.pitch(string, fret);
+    if (!pitch || !judge_.allows(*pitch))
+      return;
+    ++state.sounding;
+    state.inner += state.gap;
+    state.gap = 0;
+    state.at_lowest += fret == lowest_ ? 1 : 0;
+    state.fretted += fret > 0 ? 1 : 0;
+    row_[string] = static_cast<std::int8_t>(fret);
+    descend(string + 1, state);
+    row_[string] = muted;
+  }
+
+  /// Each row is met in the window that begins at its lowest fret; one of open strings alone in the
+  /// first window.
+  void leaf(const State& state) {
+    const bool all_open = state.fretted == 0 && lowest_ == std::max(1, whole().first);
+    if ((state.at_lowest == 0 && !all_open) || !judge_.complete(row_))
+      return;
+    const double sound = judge_.cost(row_);
+    if (full() && sound >= best_.back().cost)
+      return;
+    if (const auto fingering = fingered(row_, board_.count))
+      keep(sound + fingering->strain);
+  }
+
+  bool full() const { return best_.size() == request_.most; }
+
+  void keep(double cost) {
+    if (full() && cost >= best_.back().cost)
+      return;
+    if (full())
+      best_.pop_back();
+    const auto place = std::upper_bound(best_.begin(), best_.end(), cost,
+                                        [](double c, const Candidate& x) { return c < x.cost; });
+    best_.insert(place, {row_, cost});
+  }
+
+  const Fretboard& board_;
+  GripJudge judge_;
+  const GripRequest& request_;
+  int lowest_ = 1, highest_ = 4;
+  FretRow row_;
+  std::vector<Candidate> best_;
+};
+
+/// What a person would call the grip.
+std::string name_of(const Fretboard& board, const theory::Chord& chord, const FretRow& row) {
+  const ChordTones tones(chord);
+  if (board.shape_offset)
+    for (const auto& form : shape_forms())
+      for (int nut = lowest_nut(board, form, tones.root); nut <= board.frets; nut += 12)
+        if (shape_grip(board, {form.name, nut}, tones) == row)
+          return ascii(chord) + " as " + (form.name == 'A' || form.name == 'E' ? "an " : "a ") +
+                 form.name + " shape";
+  int lowest = -1;
+  for (int string = 0; string < board.count; ++string)
+    if (row[string] != muted &&
+        (lowest < 0 || *board.pitch(string, row[string]) < *board.pitch(lowest, row[lowest])))
+      lowest = string;
+  const bool root = lowest >= 0 && *board.pitch(lowest, row[lowest]) % 12 == tones.root;
+  return ascii(chord) + (root ? ", root on string " : ", bass on string ") +
+         std::to_string(board.number(lowest));
+}
+
+} // namespace
+
+Grip grip_of(const Fretboard& board, const FretRow& row, std::string name) {
+  const auto fingering = fingered(row, board.count);
+  Grip grip;
+  grip.name = std::move(name);
+  for (int string = 0; string < board.count; ++string) {
+    grip.frets.push_back(row[string] == muted ? std::nullopt : std::optional<int>(row[string]));
+    grip.finger.push_back(fingering ? fingering->finger[static_cast<std::size_t>(string)] : 0);
+  }
+  if (fingering) {
+    grip.fingers = fingering->fingers;
+    grip.cost = fingering->strain;
+    grip.barres.assign(fingering->barres.begin(),
+                       fingering->barres.begin() + fingering->barre_count);
+  }
+  return grip;
+}
+
+std::vector<Grip> grips(const Fretboard& board, const theory::Chord& chord,
+                        const GripRequest& request) {
+  std::vector<Grip> found;
+  for (const auto& candidate : GripSearch(board, chord, request).find()) {
+    found.push_back(grip_of(board, candidate.row, name_of(board, chord, candidate.row)));
+    found.back().cost = candidate.cost;
+  }
+  return found;
+}
+
+std::vector<Grip> seventh_grips(const Fretboard& board, ChordShape shape, theory::Note root) {
+  std::vector<Grip> found;
+  for (const auto* suffix : {"7", "maj7", "m7", "m7b5", "dim7", "mMaj7"}) {
+    auto chord = theory::parse_chord_suffix(suffix).value();
+    chord.root = root;
+    const auto row = shape_grip(board, shape, ChordTones(chord));
+    if (GripJudge(board, chord).complete(row))
+      found.push_back(grip_of(board, row, name_of(board, chord, row)));
+  }
+  return found;
+}
+
+} // namespace landfall::neck
