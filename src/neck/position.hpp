@@ -9,11 +9,11 @@ namespace landfall::neck {
 /// What a player asks for. With neither: an E shape, or where shapes have no meaning the place with
 /// the tonic on the lowest string; on a keyboard the root position.
 struct PlaceRequest {
-  std::optional<char> shape; ///< C A G E D, in either case: the tonic chord's.
+  std::optional<char> shape{}; ///< C A G E D, in either case: the tonic chord's.
   /// The fret of the first finger, exactly; with a shape, that shape's octave nearest to it. On a
   /// keyboard 0, 1, 2 for the tonic chord's inversion nearest middle C, or the lowest key's MIDI
   /// note number from 12 up.
-  std::optional<int> position;
+  std::optional<int> position{};
 
   bool operator==(const PlaceRequest&) const = default;
 };
