@@ -216,7 +216,8 @@ TEST_CASE("a key moved by n frets moves every closed result by n frets") {
             const Asked high{.key = high_key.c_str(),
                              .place = {.shape = shape, .position = home.low + frets},
                              .set = set};
-            if (high.setting().home.low != home.low + frets || home.low < 3)
+            if (high.setting().home.low != home.low + frets || home.low < 3 ||
+                home.low + frets > 16)
               continue;
             CAPTURE(low_key);
             CAPTURE(high_key);
@@ -232,7 +233,7 @@ TEST_CASE("a key moved by n frets moves every closed result by n frets") {
                 const ViewOptions options{.groups = true, .grips = false};
                 const auto a = low.view(chord(low_key, suffix), options);
                 const auto b = high.view(chord(high_key, suffix), options);
-                if (a.hand.low < 2 || !reach_on_neck(b))
+                if (a.hand.low < 2)
                   continue;
                 REQUIRE(b.hand.low == a.hand.low + frets);
                 REQUIRE(b.chord_shape->name == a.chord_shape->name);
