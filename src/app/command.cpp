@@ -13,9 +13,9 @@ struct Entry {
 };
 
 constexpr std::array entries{
-    Entry{"play", run_play},     Entry{"spell", run_spell},     Entry{"neck", run_neck},
-    Entry{"changes", run_changes}, Entry{"export", run_export}, Entry{"ports", run_ports},
-    Entry{"check", run_check},   Entry{"picture", run_picture},
+    Entry{"play", run_play},       Entry{"spell", run_spell},     Entry{"neck", run_neck},
+    Entry{"changes", run_changes}, Entry{"export", run_export},   Entry{"ports", run_ports},
+    Entry{"check", run_check},     Entry{"picture", run_picture},
 };
 
 int dispatch(const Arguments& arguments, const Streams& streams) {

@@ -1,8 +1,7 @@
 #include "app/command.hpp"
+#include "theory/chord.hpp"
 #include "theory/scale.hpp"
 #include "theory/words.hpp"
-
-#include "theory/chord.hpp"
 
 #include <nlohmann/json.hpp>
 
@@ -88,8 +87,8 @@ private:
     failed_ = true;
     const auto reason = "column " + std::to_string(error.column) + ": " + error.reason;
     if (json_)
-      streams_.out << Json{{"name", name}, {"error", reason}}.dump(
-                          -1, ' ', false, Json::error_handler_t::replace)
+      streams_.out << Json{{"name", name}, {"error", reason}}.dump(-1, ' ', false,
+                                                                   Json::error_handler_t::replace)
                    << '\n';
     else
       complain(streams_, "'" + name + "', " + reason);

@@ -6,7 +6,6 @@
 #include <cstring>
 #include <fstream>
 #include <system_error>
-
 #include <unistd.h>
 
 namespace landfall::app {
@@ -71,8 +70,12 @@ fs::path fonts_folder() {
   return fs::is_directory(installed, ignored) ? installed : *folder / "assets" / "fonts";
 }
 
-fs::path config_folder() { return xdg("XDG_CONFIG_HOME", ".config"); }
-fs::path user_data_folder() { return xdg("XDG_DATA_HOME", ".local/share"); }
+fs::path config_folder() {
+  return xdg("XDG_CONFIG_HOME", ".config");
+}
+fs::path user_data_folder() {
+  return xdg("XDG_DATA_HOME", ".local/share");
+}
 
 std::vector<fs::path> files_in(const fs::path& folder, const std::string& ending) {
   std::vector<fs::path> found;

@@ -54,7 +54,9 @@ std::string located(const std::string& file, const TextError& error) {
          error.reason;
 }
 
-std::vector<fs::path> song_folders() { return folders("songs"); }
+std::vector<fs::path> song_folders() {
+  return folders("songs");
+}
 
 std::vector<fs::path> song_files() {
   std::vector<fs::path> files;

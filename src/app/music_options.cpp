@@ -19,7 +19,8 @@ template <typename T> T value_or_usage(Result<T> result, const char* option) {
 void MusicOptions::add_place(CLI::App& app) {
   app.add_option("--key", key, "A, F#, Ebm: a minor key has the m");
   app.add_option("--shape", shape, "C, A, G, E or D: the tonic chord's (default E)");
-  app.add_option("--position", position, "Fret of the first finger; with --shape, its octave there");
+  app.add_option("--position", position,
+                 "Fret of the first finger; with --shape, its octave there");
 }
 
 void MusicOptions::add_notes(CLI::App& app) {
@@ -35,7 +36,7 @@ void MusicOptions::add_instrument(CLI::App& app) {
 }
 
 void MusicOptions::add_band(CLI::App& app) {
-  app.add_option("--tempo", tempo, "Quarter notes a minute, 20 to 400");
+  app.add_option("--tempo", tempo, "Beats a minute, 20 to 400");
   app.add_option("--feel", feel, "The feel in place of the song's");
   app.add_option("--seed", seed, "Seed of the band's variations");
 }
@@ -95,14 +96,13 @@ neck::Instrument instrument_of(const MusicOptions& options) {
   }
   if (options.capo) {
     if (*options.capo < 0 || *options.capo >= instrument.frets)
-      throw UsageError{"--capo: expected a fret from 0 to " +
-                       std::to_string(instrument.frets - 1)};
+      throw UsageError{"--capo: expected a fret from 0 to " + std::to_string(instrument.frets - 1)};
     instrument.capo = *options.capo;
   }
   return instrument;
 }
 
-std::optional<Tempo> tempo_of(const MusicOptions& options) {
+std::optional<double> tempo_of(const MusicOptions& options) {
   if (options.tempo.empty())
     return std::nullopt;
   char* end = nullptr;
@@ -110,7 +110,7 @@ std::optional<Tempo> tempo_of(const MusicOptions& options) {
   if (*end != '\0' || !(beats >= min_bpm && beats <= max_bpm))
     throw UsageError{"--tempo: expected beats a minute from 20 to 400, not '" + options.tempo +
                      "'"};
-  return tempo_from_bpm(beats);
+  return beats;
 }
 
 neck::Position position_of(const neck::Instrument& instrument, theory::Key key,

@@ -26,13 +26,15 @@ struct UsageError {
   std::string reason;
 };
 
-// Each reads one of the options, and throws UsageError. An option that was not given is the default.
+// Each reads one of the options, and throws UsageError. An option that was not given is the
+// default.
 theory::Key key_of(const MusicOptions& options, theory::Key standard);
 neck::PlaceRequest place_of(const MusicOptions& options);
 theory::NoteSet set_of(const MusicOptions& options, const std::string& standard);
 theory::Over over_of(const MusicOptions& options, const theory::NoteSet& set);
 neck::Instrument instrument_of(const MusicOptions& options);
-std::optional<Tempo> tempo_of(const MusicOptions& options);
+/// Beats a minute as the foot taps, 20 to 400.
+std::optional<double> tempo_of(const MusicOptions& options);
 
 /// The place on the instrument; throws UsageError where there is none.
 neck::Position position_of(const neck::Instrument& instrument, theory::Key key,

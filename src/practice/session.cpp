@@ -8,7 +8,8 @@
 namespace landfall::practice {
 namespace {
 
-constexpr std::int64_t bars_ahead = 2;
+constexpr std::int64_t bars_planned = 2;   ///< The band is planned at least so far ahead.
+constexpr std::int64_t bars_laid_out = 16; ///< The lane can show at least so much of what comes.
 
 Tempo in_proportion(Tempo written, Tempo head, Tempo chosen) {
   return {written.micros_per_quarter * chosen.micros_per_quarter / head.micros_per_quarter};
@@ -29,7 +30,8 @@ std::vector<band::Event> events_in(const song::Stretch& stretch,
   std::vector<band::Event> events;
   const auto shift = stretch.start - stretch.from;
   for (auto event : chorus) {
-    const bool anticipates = event.at < Ticks{} && stretch.from == Ticks{} && stretch.start > Ticks{};
+    const bool anticipates =
+        event.at < Ticks{} && stretch.from == Ticks{} && stretch.start > Ticks{};
     if (!anticipates && (event.at < stretch.from || event.at >= stretch.to))
       continue;
     event.at += shift;
@@ -56,30 +58,38 @@ Tempo Timeline::tempo_at(Ticks tick) const {
 
 std::optional<std::pair<Ticks, Tempo>> Timeline::tempo_after(Ticks tick) const {
   const auto after = tempi.upper_bound(tick);
-  return after == tempi.end() ? std::nullopt : std::optional(std::pair(after->first, after->second));
+  return after == tempi.end() ? std::nullopt
+                              : std::optional(std::pair(after->first, after->second));
 }
 
 Session::Session(Setup setup) : setup_(std::move(setup)), choice_(setup_.choice) {
-  timeline_.first = choice_;
+  reset();
 }
 
-void Session::start() {
+void Session::reset() {
   timeline_ = {};
   timeline_.first = choice_;
   plans_.clear();
   next_chorus_ = 0;
+  planned_ = 0;
+  started_ = false;
+  if (setup_.count_in_bars > 0)
+    timeline_.count_in = bar_length(form()->bars.front().meter) * setup_.count_in_bars;
+  timeline_.tempi[-timeline_.count_in] = choice_.tempo;
+  lay_out(bar_length(setup_.song->meter) * bars_laid_out);
+}
+
+void Session::start() {
+  reset();
   started_ = true;
   plan_count_in();
-  timeline_.tempi[-timeline_.count_in] = choice_.tempo;
   advance({});
 }
 
 void Session::apply(const Command& command, Ticks soonest) {
   choice_ = with(std::move(choice_), command);
-  if (!started_) {
-    timeline_.first = choice_;
-    return;
-  }
+  if (!started_)
+    return reset();
   Ticks at = soonest;
   if (boundary(command) == Boundary::beat)
     at = timeline_.performance.beat_from(soonest);
@@ -102,7 +112,14 @@ void Session::advance(Ticks now) {
   if (!started_)
     return;
   const auto bar = bar_length(setup_.song->meter);
-  while (!finished() && timeline_.performance.end() < now + bar * bars_ahead)
+  lay_out(now + bar * bars_laid_out);
+  const auto& stretches = timeline_.performance.stretches();
+  while (planned_ < stretches.size() && stretches[planned_].start < now + bar * bars_planned)
+    plan(stretches[planned_++]);
+}
+
+void Session::lay_out(Ticks until) {
+  while (!finished() && timeline_.performance.end() < until)
     append_next();
 }
 
@@ -130,7 +147,6 @@ void Session::plan_count_in() {
   if (setup_.count_in_bars <= 0)
     return;
   const auto first = form();
-  timeline_.count_in = bar_length(first->bars.front().meter) * setup_.count_in_bars;
   plans_.push_back({-timeline_.count_in, {}, {}, first->bars.front().feel});
   plans_.back().events = band::plan_count_in(*first, setup_.count_in_bars, *setup_.feels);
 }
@@ -144,13 +160,11 @@ void Session::append_next() {
 void Session::append(int chorus, const std::shared_ptr<const song::Form>& form, Ticks from,
                      Ticks to) {
   timeline_.performance.append(chorus, form, from, to);
-  plan_last_stretch();
   const auto& stretch = timeline_.performance.stretches().back();
   lay_tempi(stretch, stretch.start - Ticks{1});
 }
 
-void Session::plan_last_stretch() {
-  const auto& stretch = timeline_.performance.stretches().back();
+void Session::plan(const song::Stretch& stretch) {
   band::Request request;
   request.form = request.next = stretch.form.get();
   request.chorus = stretch.chorus;
@@ -181,13 +195,19 @@ void Session::replan(Ticks at) {
     return;
   const int chorus = moment->stretch->chorus;
   const auto here = moment->form_tick;
+  const auto index = moment->stretch - performance.stretches().data();
+  const bool was_planned = static_cast<std::size_t>(index) < planned_;
   performance.cut(at);
+  planned_ = std::min(planned_, performance.stretches().size());
   timeline_.tempi.erase(timeline_.tempi.upper_bound(at), timeline_.tempi.end());
   next_chorus_ = chorus + 1;
   const auto next = form();
   const auto [from, to] = loop_ticks(*next);
   const bool inside = here >= from && here < to;
   append(chorus, next, inside ? here : from, to);
+  if (was_planned)
+    plan(performance.stretches()[planned_++]);
+  lay_out(at + bar_length(setup_.song->meter) * bars_laid_out);
 }
 
 void Session::change_tempo(Ticks at) {

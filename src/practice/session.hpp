@@ -29,10 +29,10 @@ struct Applied {
 /// value; the judge and the window read it, a take stores it.
 struct Timeline {
   song::Performance performance;
-  Choice first;                   ///< What held at the start.
-  std::vector<Applied> applied;   ///< In the order of their ticks.
-  std::map<Ticks, Tempo> tempi;   ///< Every tempo with the tick where it takes over.
-  Ticks count_in;                 ///< Length of the count-in: the performance starts at -count_in.
+  Choice first;                 ///< What held at the start.
+  std::vector<Applied> applied; ///< In the order of their ticks.
+  std::map<Ticks, Tempo> tempi; ///< Every tempo with the tick where it takes over.
+  Ticks count_in;               ///< Length of the count-in: the performance starts at -count_in.
 
   /// What holds at `tick`.
   Choice choice_at(Ticks tick) const;
@@ -63,7 +63,7 @@ public:
   /// the present one. While not started it holds from the start.
   void apply(const Command& command, Ticks soonest);
 
-  /// Lays out what comes, at least two bars beyond `now`.
+  /// Lays out sixteen bars beyond `now`, and plans the band for two.
   void advance(Ticks now);
 
   /// Plans made since the last call, in the order in which they replace each other.
@@ -79,10 +79,12 @@ public:
 
 private:
   std::shared_ptr<const song::Form> form();
+  void reset();
+  void lay_out(Ticks until);
   void plan_count_in();
   void append_next();
   void append(int chorus, const std::shared_ptr<const song::Form>& form, Ticks from, Ticks to);
-  void plan_last_stretch();
+  void plan(const song::Stretch& stretch);
   void lay_tempi(const song::Stretch& stretch, Ticks after);
   void replan(Ticks at);
   void change_tempo(Ticks at);
@@ -95,6 +97,7 @@ private:
   Timeline timeline_;
   std::vector<Plan> plans_;
   int next_chorus_ = 0;
+  std::size_t planned_ = 0; ///< Of the performance's stretches, from the first.
   bool started_ = false;
   std::shared_ptr<const song::Form> form_; ///< Of form_key_ and form_feel_.
   theory::Key form_key_;

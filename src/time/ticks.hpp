@@ -19,12 +19,24 @@ struct Ticks {
   constexpr Ticks& operator-=(Ticks other) { return count -= other.count, *this; }
 };
 
-constexpr Ticks operator+(Ticks a, Ticks b) { return {a.count + b.count}; }
-constexpr Ticks operator-(Ticks a, Ticks b) { return {a.count - b.count}; }
-constexpr Ticks operator-(Ticks a) { return {-a.count}; }
-constexpr Ticks operator*(Ticks a, std::int64_t n) { return {a.count * n}; }
-constexpr Ticks operator*(std::int64_t n, Ticks a) { return a * n; }
-constexpr Ticks operator/(Ticks a, std::int64_t n) { return {a.count / n}; }
+constexpr Ticks operator+(Ticks a, Ticks b) {
+  return {a.count + b.count};
+}
+constexpr Ticks operator-(Ticks a, Ticks b) {
+  return {a.count - b.count};
+}
+constexpr Ticks operator-(Ticks a) {
+  return {-a.count};
+}
+constexpr Ticks operator*(Ticks a, std::int64_t n) {
+  return {a.count * n};
+}
+constexpr Ticks operator*(std::int64_t n, Ticks a) {
+  return a * n;
+}
+constexpr Ticks operator/(Ticks a, std::int64_t n) {
+  return {a.count / n};
+}
 
 /// How many whole `unit`s lie at or below `a`; right for negative `a` too. `unit` is above 0.
 constexpr std::int64_t floor_div(Ticks a, Ticks unit) {
@@ -33,7 +45,9 @@ constexpr std::int64_t floor_div(Ticks a, Ticks unit) {
 }
 
 /// What is left of `a` above the last whole `unit`, in [0, unit). `unit` is above 0.
-constexpr Ticks floor_mod(Ticks a, Ticks unit) { return a - unit * floor_div(a, unit); }
+constexpr Ticks floor_mod(Ticks a, Ticks unit) {
+  return a - unit * floor_div(a, unit);
+}
 
 inline constexpr Ticks quarter{ticks_per_quarter};
 inline constexpr Ticks eighth = quarter / 2;

@@ -18,6 +18,8 @@ struct Transport {
   Ticks next_tick;
   Tempo next_tempo;
 
+  constexpr bool operator==(const Transport&) const = default;
+
   constexpr TimePoint time_at(Ticks tick) const {
     if (!has_next || tick < next_tick)
       return anchor_time + duration_of(tick - anchor_tick, tempo);
@@ -34,8 +36,7 @@ struct Transport {
   double exact_tick_at(TimePoint time) const {
     if (!has_next || time < time_of_next())
       return static_cast<double>(anchor_tick.count) + exact_ticks_in(time - anchor_time, tempo);
-    return static_cast<double>(next_tick.count) +
-           exact_ticks_in(time - time_of_next(), next_tempo);
+    return static_cast<double>(next_tick.count) + exact_ticks_in(time - time_of_next(), next_tempo);
   }
 
   constexpr Tempo tempo_at(Ticks tick) const {

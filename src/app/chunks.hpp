@@ -1,0 +1,24 @@
+#pragma once
+
+#include "band/feel.hpp"
+#include "midi/plan.hpp"
+#include "practice/session.hpp"
+
+namespace landfall::app {
+
+/// The MIDI channel of each part, 0 to 15. The click shares the drums' channel.
+int channel_of(band::Part part);
+
+/// Where what the player plays sounds, when the program makes its sound.
+inline constexpr int lead_channel = 2;
+
+/// General MIDI program of the lead sound, from 0.
+inline constexpr int lead_program = 27;
+
+/// The channels muted by a choice, bit n for channel n.
+std::uint16_t muted_channels(const practice::Choice& choice);
+
+/// A plan as messages: the feel's sounds first, then its notes.
+midi::Chunk chunk_of(const practice::Plan& plan, const band::Feel& feel);
+
+} // namespace landfall::app

@@ -1,0 +1,151 @@
+#include "app/library.hpp"
+#include "app/music_options.hpp"
+#include "app/neck_json.hpp"
+#include "song/unroll.hpp"
+#include "theory/roman.hpp"
+
+#include <iomanip>
+#include <iostream>
+
+namespace landfall::app {
+namespace {
+
+/// A beat from 1 as the foot taps; whole where it can be.
+Json beat_of(const song::Bar& bar, Ticks at) {
+  const auto beat = beat_length(bar.meter);
+  if (floor_mod(at, beat) == Ticks{})
+    return floor_div(at, beat) + 1;
+  return 1.0 + static_cast<double>(at.count) / static_cast<double>(beat.count);
+}
+
+Json json_of_change(const neck::Setting& setting, const song::Bar& bar,
+                    const song::ChordAt& change) {
+  const auto view = neck::view(setting, change.chord, {false, false, 0});
+  auto landing = Json::array();
+  for (const auto& note : view.notes)
+    if (note.role == neck::Role::landing && change.chord)
+      landing.push_back(json_of_landing(note));
+  return {{"beat", beat_of(bar, change.at)},
+          {"chord", change.chord ? Json(ascii(*change.chord)) : Json(nullptr)},
+          {"roman", change.chord ? Json(roman(*change.chord, bar.key)) : Json(nullptr)},
+          {"new", change.fresh},
+          {"shape", json_of(view.chord_shape)},
+          {"position", json_of(view.hand)},
+          {"landing", landing}};
+}
+
+std::string meter_text(song::Meter meter) {
+  return std::to_string(meter.beats) + "/" + std::to_string(meter.unit);
+}
+
+/// The same hand for a bar in another key of the song.
+neck::Setting in_key_of(neck::Setting setting, const song::Bar& bar) {
+  setting.key = bar.key;
+  return setting;
+}
+
+Json json_of_song(const song::Form& form, const neck::Setting& setting, const std::string& title,
+                  double tempo) {
+  auto bars = Json::array();
+  for (const auto& bar : form.bars) {
+    auto changes = Json::array();
+    for (const auto& change : bar.chords)
+      changes.push_back(json_of_change(in_key_of(setting, bar), bar, change));
+    bars.push_back({{"bar", bar.number},
+                    {"section", bar.section},
+                    {"meter", meter_text(bar.meter)},
+                    {"changes", changes}});
+  }
+  return {{"song", title},
+          {"key", ascii(form.key)},
+          {"tempo", tempo},
+          {"set", setting.set.name},
+          {"over", setting.over == theory::Over::key ? "key" : "chord"},
+          {"bars", bars}};
+}
+
+std::string landing_text(const std::vector<neck::NeckNote>& notes) {
+  std::string text;
+  for (auto note = notes.rbegin(); note != notes.rend(); ++note) {
+    text += text.empty() ? "" : "  ";
+    if (note->fret)
+      text += std::to_string(note->string) + ":" + std::to_string(*note->fret) + "=";
+    else
+      text += ascii(note->midi) + "=";
+    text += ascii(note->degree);
+  }
+  return text;
+}
+
+void print_change(std::ostream& out, const neck::Setting& setting, const song::Bar& bar,
+                  const song::ChordAt& change) {
+  const auto view = neck::view(setting, change.chord, {false, false, 0});
+  const auto name = change.chord ? ascii(*change.chord) : "N.C.";
+  const auto numeral = change.chord ? roman(*change.chord, bar.key) : "";
+  const auto shape = view.chord_shape ? std::string(1, view.chord_shape->name) + " shape, nut " +
+                                            std::to_string(view.chord_shape->nut)
+                                      : "";
+  out << std::right << std::setw(4) << bar.number << ':' << std::left << std::setw(5)
+      << beat_of(bar, change.at).dump() << ' ' << std::setw(9) << name << std::setw(9) << numeral
+      << std::setw(16) << shape
+      << (change.chord ? landing_text(landing(setting, change.chord)) : "") << '\n';
+}
+
+void print_text(std::ostream& out, const song::Form& form, const neck::Setting& setting,
+                const std::string& title) {
+  out << title << ", key of " << ascii(form.key) << ", " << setting.set.name << " over the "
+      << (setting.over == theory::Over::key ? "key" : "chord") << ", frets " << setting.home.low
+      << " to " << setting.home.high
+      << "\nbar:beat, chord, numeral, shape, landing notes as string:fret=degree\n";
+  for (const auto& bar : form.bars) {
+    if (bar.section_start && !bar.section.empty())
+      out << bar.section << '\n';
+    for (const auto& change : bar.chords)
+      if (change.fresh || bar.chords.size() == 1)
+        print_change(out, in_key_of(setting, bar), bar, change);
+  }
+}
+
+} // namespace
+
+int run_changes(const Arguments& arguments, const Streams& streams) {
+  CLI::App app{"Lists every bar of a song: chords, shapes in the position, landing notes.",
+               "landfall changes"};
+  MusicOptions options;
+  std::string name;
+  bool json = false;
+  app.add_option("SONG", name, "A path, a song's name, - or \"A | D | E | A\"")->required();
+  options.add_place(app);
+  options.add_notes(app);
+  options.add_instrument(app);
+  app.add_option("--tempo", options.tempo, "Beats a minute, 20 to 400");
+  app.add_flag("--json", json, "One JSON document");
+  if (const auto done = parse(app, arguments, streams))
+    return *done;
+  return with_usage(streams, [&] {
+    neck::Setting setting;
+    const auto instrument = instrument_of(options);
+    setting.instrument = &instrument;
+    setting.set = set_of(options, "arpeggio");
+    setting.over = over_of(options, setting.set);
+    const auto place = place_of(options);
+    const auto tempo = tempo_of(options);
+    const auto asked_key = key_of(options, {});
+    const auto loaded = load_song(name, streams.in);
+    if (!loaded)
+      return complain(streams, loaded.error()), exit_failure;
+    const auto& song = *loaded->song;
+    const auto form = options.key.empty() ? unroll(song) : unroll(song, asked_key);
+    setting.key = form.key;
+    setting.home = position_of(instrument, setting.key, place);
+    const double beats = tempo.value_or(beats_per_minute(song.tempo, song.meter));
+    if (json)
+      streams.out << json_of_song(form, setting, song.title, std::round(beats * 1000) / 1000)
+                  << '\n';
+    else
+      print_text(streams.out, form, setting, song.title);
+    return static_cast<int>(exit_ok);
+  });
+}
+
+} // namespace landfall::app

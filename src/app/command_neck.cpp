@@ -1,0 +1,103 @@
+#include "app/data.hpp"
+#include "app/music_options.hpp"
+#include "app/neck_json.hpp"
+#include "neck/text.hpp"
+#include "theory/scale.hpp"
+#include "theory/words.hpp"
+
+#include <ostream>
+
+namespace landfall::app {
+namespace {
+
+/// What the NAME asks for: a chord, or a scale on its tonic chord.
+struct Asked {
+  theory::Chord chord;
+  theory::Key key;
+  std::string set = "arpeggio";
+};
+
+bool has_minor_third(const theory::Scale& scale) {
+  bool minor = false;
+  for (const auto degree : scale.degrees) {
+    minor = minor || degree == theory::Degree{3, -1};
+    if (degree == theory::Degree{3, 0})
+      return false;
+  }
+  return minor;
+}
+
+Asked asked_for(const std::string& name) {
+  const auto chord = theory::parse_chord(trimmed(name));
+  if (chord)
+    return {*chord, {chord->root, is_minor(*chord)}};
+  if (const auto scale = theory::parse_rooted_scale(trimmed(name))) {
+    const theory::Key key{scale->root, has_minor_third(*scale->scale)};
+    return {tonic_chord(key), key, scale->scale->name};
+  }
+  throw UsageError{"'" + name + "', column " + std::to_string(chord.error().column) + ": " +
+                   chord.error().reason};
+}
+
+struct Output {
+  bool json = false;
+  bool plain = false;
+  std::string svg;
+};
+
+int print(const neck::Setting& setting, const theory::Chord& chord, const Output& output,
+          const Streams& streams) {
+  const auto view = neck::view(setting, chord);
+  if (!output.svg.empty()) {
+    const auto reason = write_file(output.svg, neck::svg(setting, chord, view));
+    if (!reason.empty())
+      return complain(streams, output.svg + ": " + reason), exit_failure;
+  }
+  if (output.json)
+    streams.out << json_of(setting, chord, view) << '\n';
+  else if (output.plain)
+    streams.out << neck::sentences(setting, chord, view);
+  else if (output.svg.empty())
+    streams.out << neck::diagram(setting, chord, view);
+  return exit_ok;
+}
+
+} // namespace
+
+int run_neck(const Arguments& arguments, const Streams& streams) {
+  CLI::App app{"Shows a chord or scale in one position: what there is to play from.",
+               "landfall neck"};
+  MusicOptions options;
+  Output output;
+  std::string name, chord;
+  app.add_option("NAME", name, "A chord (Ab7) or a scale (\"A minor pentatonic\")");
+  app.add_option("--chord", chord, "The chord, in place of NAME");
+  options.add_place(app);
+  options.add_notes(app);
+  options.add_instrument(app);
+  app.add_flag("--plain", output.plain, "Sentences, for screen readers");
+  app.add_flag("--json", output.json, "One JSON document");
+  app.add_option("--svg", output.svg, "Draw it into this file");
+  if (const auto done = parse(app, arguments, streams))
+    return *done;
+  return with_usage(streams, [&] {
+    if (name.empty() && chord.empty() && options.key.empty())
+      throw UsageError{"expected a chord or scale, as in: landfall neck Ab7 --key Eb --shape C"};
+    auto asked =
+        asked_for(!chord.empty()  ? chord
+                  : !name.empty() ? name
+                                  : [&] { return ascii(tonic_chord(key_of(options, {}))); }());
+    if (!chord.empty() && !name.empty())
+      asked.set = asked_for(name).set;
+    neck::Setting setting;
+    const auto instrument = instrument_of(options);
+    setting.instrument = &instrument;
+    setting.key = key_of(options, asked.key);
+    setting.set = set_of(options, asked.set);
+    setting.over = over_of(options, setting.set);
+    setting.home = position_of(instrument, setting.key, place_of(options));
+    return print(setting, asked.chord, output, streams);
+  });
+}
+
+} // namespace landfall::app

@@ -1,0 +1,211 @@
+#include "app/conductor.hpp"
+
+#include <algorithm>
+
+namespace landfall::app {
+namespace {
+
+constexpr std::chrono::milliseconds pulse{20};  ///< Between looks at what must be planned.
+constexpr std::chrono::milliseconds lead{60};   ///< From start() to the first event.
+constexpr std::chrono::milliseconds margin{30}; ///< A plan must be with the senders this early.
+
+/// A transport that is never taken down: a thread stuck in a blocked output may still read it.
+midi::Latest<Transport>& lasting_transport() {
+  static std::mutex mutex;
+  static std::vector<std::unique_ptr<midi::Latest<Transport>>> all;
+  const std::unique_lock lock(mutex);
+  return *all.emplace_back(std::make_unique<midi::Latest<Transport>>());
+}
+
+} // namespace
+
+Conductor::Conductor(practice::Session::Setup setup)
+    : setup_(setup), session_(std::move(setup)), transport_(lasting_transport()),
+      timeline_(std::make_shared<const practice::Timeline>(session_.timeline())),
+      thread_([this] { run(); }) {}
+
+Conductor::~Conductor() {
+  {
+    const Lock lock(mutex_);
+    stop_locked();
+    ending_ = true;
+  }
+  changed_.notify_all();
+  thread_.join();
+}
+
+void Conductor::add(std::unique_ptr<midi::Sender> sender) {
+  const Lock lock(mutex_);
+  sender->mute(muted_channels(session_.latest_choice()));
+  sender->send_now(midi::program(lead_channel, lead_program), Clock::now());
+  if (published_.rolling)
+    for (const auto& chunk : current_)
+      sender->submit(chunk);
+  senders_.push_back(std::move(sender));
+  publish(published_);
+}
+
+std::vector<std::unique_ptr<midi::Sender>> Conductor::take_senders() {
+  const Lock lock(mutex_);
+  return std::exchange(senders_, {});
+}
+
+void Conductor::start() {
+  const Lock lock(mutex_);
+  start_locked();
+}
+
+void Conductor::stop() {
+  const Lock lock(mutex_);
+  stop_locked();
+}
+
+bool Conductor::rolling() const {
+  const Lock lock(mutex_);
+  return published_.rolling;
+}
+
+void Conductor::start_locked() {
+  stop_locked();
+  session_.start();
+  hand_over();
+  const auto first = -session_.timeline().count_in;
+  Transport transport{true, first, Clock::now() + lead, session_.timeline().tempo_at(first), false,
+                      {},   {}};
+  publish(transport);
+  refresh();
+  changed_.notify_all();
+}
+
+void Conductor::stop_locked() {
+  current_.clear();
+  for (const auto& sender : senders_)
+    sender->stop();
+  auto transport = published_;
+  transport.rolling = false;
+  publish(transport);
+}
+
+void Conductor::apply(const practice::Command& command) {
+  const Lock lock(mutex_);
+  session_.apply(command, soonest());
+  for (const auto& sender : senders_)
+    sender->mute(muted_channels(session_.latest_choice()));
+  if (published_.rolling) {
+    hand_over();
+    follow_tempo(published_.tick_at(Clock::now()));
+  }
+  refresh();
+}
+
+void Conductor::set_up(practice::Session::Setup setup) {
+  const Lock lock(mutex_);
+  const bool was_rolling = published_.rolling;
+  stop_locked();
+  setup_ = setup;
+  session_ = practice::Session(std::move(setup));
+  for (const auto& sender : senders_)
+    sender->mute(muted_channels(session_.latest_choice()));
+  if (was_rolling)
+    start_locked();
+  refresh();
+}
+
+Snapshot Conductor::snapshot() const {
+  const Lock lock(mutex_);
+  return {timeline_, setup_.song, session_.latest_choice(), published_};
+}
+
+void Conductor::play_now(const midi::ShortMessage& message, TimePoint when) {
+  const Lock lock(mutex_);
+  for (const auto& sender : senders_)
+    sender->send_now(message, when);
+}
+
+void Conductor::panic() {
+  const Lock lock(mutex_);
+  for (const auto& sender : senders_)
+    sender->panic();
+}
+
+midi::SenderReport Conductor::report() const {
+  const Lock lock(mutex_);
+  midi::SenderReport total;
+  for (const auto& sender : senders_) {
+    const auto one = sender->report();
+    if (total.lateness.events == 0)
+      total.lateness = one.lateness;
+    total.drops += one.drops;
+  }
+  return total;
+}
+
+Nanoseconds Conductor::blocked_for(TimePoint now) const {
+  const Lock lock(mutex_);
+  Nanoseconds longest{};
+  for (const auto& sender : senders_)
+    longest = std::max(longest, sender->blocked_for(now));
+  return longest;
+}
+
+void Conductor::run() {
+  Lock lock(mutex_);
+  while (!ending_) {
+    if (!published_.rolling) {
+      changed_.wait(lock);
+      continue;
+    }
+    const auto now = published_.tick_at(Clock::now());
+    session_.advance(now);
+    hand_over();
+    follow_tempo(now);
+    const auto last = session_.last_tick();
+    if (last && now > *last + quarter)
+      stop_locked();
+    changed_.wait_for(lock, pulse);
+  }
+}
+
+void Conductor::hand_over() {
+  const auto plans = session_.take_plans();
+  if (plans.empty())
+    return;
+  for (const auto& plan : plans)
+    submit(chunk_of(plan, *setup_.feels->find(plan.feel)));
+  if (published_.rolling) {
+    const auto now = published_.tick_at(Clock::now());
+    std::erase_if(current_, [&](const midi::Chunk& chunk) { return chunk.to < now; });
+  }
+  refresh();
+}
+
+void Conductor::submit(const midi::Chunk& chunk) {
+  for (const auto& sender : senders_)
+    sender->submit(chunk);
+  current_.push_back(chunk);
+}
+
+void Conductor::follow_tempo(Ticks now) {
+  auto transport = published_.settled(now);
+  if (const auto next = session_.timeline().tempo_after(std::max(now, transport.anchor_tick)))
+    transport = transport.with_tempo(next->first, next->second);
+  if (!(transport == published_))
+    publish(transport);
+}
+
+void Conductor::publish(const Transport& transport) {
+  published_ = transport;
+  transport_.publish(transport);
+  for (const auto& sender : senders_)
+    sender->wake();
+}
+
+void Conductor::refresh() {
+  timeline_ = std::make_shared<const practice::Timeline>(session_.timeline());
+}
+
+Ticks Conductor::soonest() const {
+  return published_.rolling ? published_.tick_at(Clock::now() + margin) + Ticks{1} : Ticks{};
+}
+
+} // namespace landfall::app

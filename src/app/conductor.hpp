@@ -1,0 +1,94 @@
+#pragma once
+
+#include "app/chunks.hpp"
+#include "midi/sender.hpp"
+#include "practice/session.hpp"
+
+#include <condition_variable>
+#include <memory>
+#include <mutex>
+#include <thread>
+#include <vector>
+
+namespace landfall::app {
+
+/// What the window, and whoever else looks on, needs to know of the performance. Values that never
+/// change once handed out.
+struct Snapshot {
+  std::shared_ptr<const practice::Timeline> timeline; ///< Never null.
+  std::shared_ptr<const song::Song> song;             ///< Never null.
+  practice::Choice choice; ///< The latest, even where it has not taken hold yet.
+  Transport transport;
+};
+
+/// Keeps the band going: plans ahead on a worker thread of its own, hands plans and transport to
+/// the senders, and takes the player's commands. All functions may be called by any thread but a
+/// real-time one; each returns within about a millisecond.
+class Conductor {
+public:
+  explicit Conductor(practice::Session::Setup setup);
+  ~Conductor();
+
+  Conductor(const Conductor&) = delete;
+  Conductor& operator=(const Conductor&) = delete;
+
+  /// The transport that senders follow; lives as long as the program, since a sender whose output
+  /// blocks may outlive its conductor.
+  const midi::Latest<Transport>& transport_link() const { return transport_; }
+
+  /// Adds an output while the band plays or not; what is planned already is handed to it too.
+  void add(std::unique_ptr<midi::Sender> sender);
+  /// Takes all outputs away.
+  std::vector<std::unique_ptr<midi::Sender>> take_senders();
+
+  /// From the top, with the count-in.
+  void start();
+  void stop();
+  bool rolling() const;
+
+  void apply(const practice::Command& command);
+
+  /// Another song; goes on playing, from its top, if it was playing.
+  void set_up(practice::Session::Setup setup);
+
+  Snapshot snapshot() const;
+
+  /// Sends a message at once through every output: the player's own sound.
+  void play_now(const midi::ShortMessage& message, TimePoint when);
+
+  /// Ends everything that sounds.
+  void panic();
+
+  /// Adds up over outputs; the lateness is the first's.
+  midi::SenderReport report() const;
+
+  /// The longest that an output has been blocked.
+  Nanoseconds blocked_for(TimePoint now) const;
+
+private:
+  using Lock = std::unique_lock<std::mutex>;
+
+  void run();
+  void start_locked();
+  void stop_locked();
+  void hand_over();
+  void submit(const midi::Chunk& chunk);
+  void follow_tempo(Ticks now);
+  void publish(const Transport& transport);
+  void refresh();
+  Ticks soonest() const;
+
+  mutable std::mutex mutex_;
+  std::condition_variable changed_;
+  practice::Session::Setup setup_;
+  practice::Session session_;
+  std::vector<std::unique_ptr<midi::Sender>> senders_;
+  std::vector<midi::Chunk> current_; ///< What senders have and will still play.
+  midi::Latest<Transport>& transport_;
+  Transport published_;
+  std::shared_ptr<const practice::Timeline> timeline_;
+  bool ending_ = false;
+  std::thread thread_;
+};
+
+} // namespace landfall::app
