@@ -1,0 +1,49 @@
+#include "render/hit.hpp"
+
+#include "render/keyboard_geometry.hpp"
+#include "render/lane.hpp"
+#include "render/neck_geometry.hpp"
+#include "render/pages.hpp"
+
+namespace landfall::render {
+
+namespace {
+
+Hit on_page(const Frame& frame, const Rect& rect, const Scale& scale, Point at) {
+  if (const auto* list = std::get_if<ListPage>(&frame.page))
+    if (const auto row = ListGeometry(*list, rect, scale).at(at))
+      return HitRow{*row};
+  return HitPage{};
+}
+
+Hit on_lane(const Frame& frame, const Rect& lane, const Scale& scale, Point at) {
+  const LaneGeometry geometry(frame, lane, scale);
+  const double beat = geometry.beat(at.x);
+  for (const LaneBar& bar : frame.lane.bars)
+    if (beat >= bar.beat && beat < bar.beat + bar.length)
+      return HitBar{bar.tag, beat - bar.beat};
+  return {};
+}
+
+Hit on_board(const Frame& frame, const Rect& board, Point at) {
+  if (const auto* keyboard = std::get_if<Keyboard>(&frame.board)) {
+    const auto key = KeyboardGeometry(*keyboard, board).at(at);
+    return key ? Hit(HitKey{*key}) : Hit();
+  }
+  const auto place = NeckGeometry(std::get<Neck>(frame.board), board).at(at);
+  return place ? Hit(HitPlace{place->string, place->fret}) : Hit();
+}
+
+} // namespace
+
+Hit hit(const Frame& frame, Size size, Point at) {
+  const Scale scale(size, frame.text_scale);
+  const Bands b = bands(frame, size);
+  if (b.page.holds(at))
+    return on_page(frame, b.page, scale, at);
+  if (!frame.scene && b.lane.holds(at))
+    return on_lane(frame, b.lane, scale, at);
+  return on_board(frame, b.board, at);
+}
+
+} // namespace landfall::render

@@ -1,0 +1,46 @@
+#pragma once
+
+#include "render/frame.hpp"
+#include "render/geometry.hpp"
+
+#include <variant>
+
+namespace landfall::render {
+
+struct HitPlace {
+  int string = 1; ///< 1 is the highest.
+  int fret = 0;
+
+  bool operator==(const HitPlace&) const = default;
+};
+
+struct HitKey {
+  int midi = 60;
+
+  bool operator==(const HitKey&) const = default;
+};
+
+struct HitBar {
+  std::uint32_t tag = 0; ///< Of the bar.
+  double beat = 0.0;     ///< In beats from its bar line.
+
+  bool operator==(const HitBar&) const = default;
+};
+
+struct HitRow {
+  int index = 0; ///< Into the list page's rows.
+
+  bool operator==(const HitRow&) const = default;
+};
+
+/// On a page, but on none of its rows.
+struct HitPage {
+  bool operator==(const HitPage&) const = default;
+};
+
+using Hit = std::variant<std::monostate, HitPlace, HitKey, HitBar, HitRow, HitPage>;
+
+/// What lies at a pixel of the window that shows `frame`. Pure.
+Hit hit(const Frame& frame, Size size, Point at);
+
+} // namespace landfall::render

@@ -1,0 +1,18 @@
+#pragma once
+
+#include "render/input.hpp"
+
+#include <vector>
+
+union SDL_Event;
+
+namespace landfall::render {
+
+/// Adds what an event means, if it means anything here. `units` is the window in the desktop's
+/// units, `pixels` the picture. Text that follows its key is put into the key's press.
+void append_input(const SDL_Event& event, Size units, Size pixels, std::vector<Input>& inputs);
+
+/// After this event nothing that was painted before can be relied on.
+bool pictures_lost(const SDL_Event& event);
+
+} // namespace landfall::render
