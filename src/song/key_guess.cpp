@@ -18,13 +18,16 @@ bool in_scale(Key key, int pitch_class, bool raised_seventh) {
   });
 }
 
-/// The share of the chord's tones that the key holds; the leading tone counts in a minor key's
-/// dominant.
+/// The share of the chord's tones that the key holds. The leading tone counts in a minor key's
+/// dominant, and the blue seventh on the one and the four of a major key.
 double fit(Key key, const Chord& chord) {
-  const auto tones = theory::notes(chord);
   const int above = (pitch_class(chord.root) - pitch_class(key.tonic) + 12) % 12;
+  const bool blue = !key.minor && (above == 0 || above == 5) &&
+                    theory::quality(chord) == theory::Quality::dominant;
+  const auto tones = theory::notes(chord);
   const auto inside = std::ranges::count_if(tones, [&](theory::Note note) {
-    return in_scale(key, pitch_class(note), above == 7 || above == 11);
+    const int in_chord = (pitch_class(note) - pitch_class(chord.root) + 12) % 12;
+    return in_scale(key, pitch_class(note), above == 7 || above == 11) || (blue && in_chord == 10);
   });
   return static_cast<double>(inside) / static_cast<double>(tones.size());
 }
@@ -33,14 +36,20 @@ bool is_tonic(Key key, const Chord& chord) {
   return pitch_class(chord.root) == pitch_class(key.tonic) && is_minor(chord) == key.minor;
 }
 
+/// Whether a dominant, or a major triad, leads home to the tonic.
+bool cadence(Key key, const Chord& before, const Chord& chord) {
+  const int fall = (pitch_class(before.root) - pitch_class(chord.root) + 12) % 12;
+  return fall == 7 && !is_minor(before) && is_tonic(key, chord) &&
+         theory::quality(chord) != theory::Quality::dominant;
+}
+
 double score(Key key, std::span<const Chord> chords) {
   double sum = 0;
   double cadences = 0;
   for (std::size_t i = 0; i < chords.size(); ++i) {
     sum += fit(key, chords[i]);
-    const int fall = i == 0 ? 0 : pitch_class(chords[i - 1].root) - pitch_class(chords[i].root);
-    if ((fall + 12) % 12 == 7 && is_tonic(key, chords[i]) && !is_minor(chords[i - 1]))
-      cadences = std::min(cadences + 0.1, 0.2);
+    if (i > 0 && cadence(key, chords[i - 1], chords[i]))
+      cadences = std::min(cadences + 0.2, 0.3);
   }
   const double ends =
       (is_tonic(key, chords.front()) ? 0.2 : 0) + (is_tonic(key, chords.back()) ? 0.15 : 0);

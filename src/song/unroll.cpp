@@ -1,13 +1,20 @@
 #include "song/unroll.hpp"
 
+#include <cstdlib>
+
 namespace landfall::song {
 
 namespace {
 
+/// With at most seven sharps or flats.
+theory::Key usable(theory::Key key) {
+  return std::abs(theory::signature(key)) > 7 ? theory::usual_key(key) : key;
+}
+
 class Unroller {
 public:
   Unroller(const Song& song, theory::Key key)
-      : song_(song), key_{key.tonic, song.key.minor},
+      : song_(song), key_(usable({key.tonic, song.key.minor})),
         half_steps_((pitch_class(key.tonic) - pitch_class(song.key.tonic) + 12) % 12) {}
 
   Form run() {
