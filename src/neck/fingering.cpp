@@ -79,7 +79,7 @@ private:
         if (!can_barre(i) || ++used_barres > 2 || hold_count_ == 4)
           return;
         holds_[at(hold_count_++)] = {level.fret, level.first, level.last};
-        strain += (i == 0 ? 2.6 : 3.2) + (opens_ ? 1.0 : 0.0);
+        strain += (i == 0 ? 2.0 : 3.2) + (opens_ ? 1.0 : 0.0);
       } else {
         if (hold_count_ + level.notes > 4 || level.notes > 3)
           return;

@@ -20,9 +20,10 @@ bool may_go(const theory::Chord& chord, theory::Degree degree) {
 
 /// Prices, in units of one finger.
 namespace price {
-constexpr double inner_mute = 1.4;
+constexpr double inner_mute_in_triad = 2.2;
+constexpr double inner_mute = 1.2; // Shells and open voicings of sevenths mute one on purpose.
 constexpr double second_inner_mute = 3.0;
-constexpr double silent_treble = 0.45;
+constexpr double silent_treble = 0.6;
 constexpr double silent_bass = 0.35;
 constexpr double no_fifth_in_triad = 4.0;
 constexpr double no_fifth = 0.7;
@@ -66,7 +67,8 @@ bool GripJudge::complete(const FretRow& row) const {
       sounding |= bit(*board_.pitch(string, row[string]));
       ++count;
     }
-  const int fewest = std::min(3, board_.count);
+  const bool shell = tones_.seventh >= 0 || tones_.third < 0;
+  const int fewest = std::min(shell ? 3 : 4, std::max(3, board_.count - 1));
   if (count < fewest || (required_ & ~sounding) != 0)
     return false;
   return !must_have_bass() || lowest_pitch(row) % 12 == bass_;
@@ -96,16 +98,19 @@ double GripJudge::cost(const FretRow& row) const {
     if (fret > 0)
       lowest_fret = std::min(lowest_fret, fret);
   }
-  cost += inner == 0 ? 0.0 : price::inner_mute + (inner - 1) * price::second_inner_mute;
+  const bool triad = tones_.seventh < 0 && tones_.extension_count == 0;
+  if (inner > 0)
+    cost += (triad ? price::inner_mute_in_triad : price::inner_mute) +
+            (inner - 1) * price::second_inner_mute;
   cost += first * price::silent_bass + (board_.count - 1 - last) * price::silent_treble;
   for (int tone = 0; tone < 12; ++tone) {
     const int extra = doubled[static_cast<std::size_t>(tone)] - 1;
     const int relative = (tone - tones_.root + 12) % 12;
     if (extra < 0) {
       if (has(optional_, tone))
-        cost += relative != 7                                       ? price::no_extension
-                : tones_.seventh < 0 && tones_.extension_count == 0 ? price::no_fifth_in_triad
-                                                                    : price::no_fifth;
+        cost += relative != 7 ? price::no_extension
+                : triad       ? price::no_fifth_in_triad
+                              : price::no_fifth;
     } else if (extra > 0 && relative == tones_.third) {
       cost += extra * price::doubled_third;
     } else if (extra > 0 && relative != 0 && relative != tones_.fifth) {

@@ -25,8 +25,8 @@ int wrapped(int value) {
 /// What one string of the form can play: frets relative to the nut, its own tone first.
 struct Choice {
   int fret = muted;
-  int tone = -1; ///< Half steps above the root.
-  bool replaced = false;
+  int tone = -1;    ///< Half steps above the root.
+  int replaced = 0; ///< 1 for a doubled root given up, 2 for a fifth.
 };
 
 struct Choices {
@@ -69,7 +69,7 @@ private:
       constexpr std::array<int, 6> plain{0, 0, 0, 4, 0, 7};
       const int fret = form_.frets[at(string)] + own - plain[at(degree)];
       if (fret >= 0)
-        choices.add({fret, own, false});
+        choices.add({fret, own, 0});
     }
     if (degree == 3 || (degree == 1 && lowest_root))
       return;
@@ -82,7 +82,7 @@ private:
   void add_instead(Choices& choices, int string, int degree, int tone) const {
     const int fret = tone < 0 ? muted : fret_of(string, degree, tone);
     if (fret >= 0 && fret <= 3)
-      choices.add({fret, tone, true});
+      choices.add({fret, tone, degree == 1 ? 1 : 2});
   }
 
   void descend(int string) {
@@ -94,7 +94,7 @@ private:
     }
   }
 
-  /// Tones of the chord, strings, few replacements, top strings first.
+  /// Tones of the chord, strings, few tones given up, top strings first.
   using Worth = std::tuple<int, int, int, int>;
 
   Worth worth() const {
@@ -104,7 +104,7 @@ private:
       if (const auto& choice = taken_[at(string)]; choice.fret >= 0) {
         tones |= 1U << choice.tone;
         ++sounding;
-        replaced += choice.replaced ? 1 : 0;
+        replaced += choice.replaced;
         height += 1 << string;
       }
     return {weight(tones), sounding, -replaced, height};
