@@ -19,23 +19,24 @@ void append(std::vector<Event>& events, std::vector<Event> more) {
   events.insert(events.end(), more.begin(), more.end());
 }
 
-/// Leaves room for the next chorus's own pushes.
-void make_room(std::vector<Event>& events, const Request& request, const FeelBook& feels) {
-  const Ticks end = request.form->length;
-  const Ticks margin = request.humanised ? sixteenth / 8 : Ticks{0};
-  cut_at(events, Part::drums, end - margin);
-  for (const auto part : {Part::bass, Part::comping}) {
-    Ticks from{0};
-    if (request.next != nullptr && !request.next->bars.empty()) {
-      Request next = request;
-      next.form = request.next;
-      next.next = nullptr;
-      next.chorus = request.chorus + 1;
-      next.ending = false;
-      from = push_before_top(next, feels, part);
-    }
-    cut_at(events, part, end + from - margin);
-  }
+/// Where the next chorus's push begins, or this one ends.
+Ticks end_for(Part part, const Request& request, const FeelBook& feels) {
+  if (request.next == nullptr || request.next->bars.empty())
+    return request.form->length;
+  Request next = request;
+  next.form = request.next;
+  next.next = nullptr;
+  next.chorus = request.chorus + 1;
+  next.ending = false;
+  return request.form->length + push_before_top(next, feels, part);
+}
+
+/// Humanised notes may come early: what they would meet ends earlier still.
+void make_room(std::vector<Event>& events, const Chorus& chorus) {
+  const Ticks margin = chorus.request.humanised ? loosest(*chorus.request.form) : Ticks{0};
+  cut_at(events, Part::drums, chorus.request.form->length - margin);
+  cut_at(events, Part::bass, chorus.bass_end - margin);
+  cut_at(events, Part::comping, chorus.comping_end - margin);
 }
 
 } // namespace
@@ -43,7 +44,9 @@ void make_room(std::vector<Event>& events, const Request& request, const FeelBoo
 std::vector<Event> plan_chorus(const Request& request, const FeelBook& feels) {
   if (request.form == nullptr || request.form->bars.empty())
     return {};
-  const auto chorus = laid_out(request, feels);
+  auto chorus = laid_out(request, feels);
+  chorus.bass_end = end_for(Part::bass, request, feels);
+  chorus.comping_end = end_for(Part::comping, request, feels);
   const auto home = home_chord(*request.form);
   Harmony harmony(*request.form, request.next);
   if (request.ending)
@@ -53,7 +56,7 @@ std::vector<Event> plan_chorus(const Request& request, const FeelBook& feels) {
   append(events, plan_comping(chorus, harmony));
   if (request.humanised)
     humanise(events, request);
-  make_room(events, request, feels);
+  make_room(events, chorus);
   untangle(events);
   return events;
 }

@@ -56,7 +56,8 @@ void number(Chorus& chorus) {
 } // namespace
 
 Chorus laid_out(const Request& request, const FeelBook& feels) {
-  Chorus chorus{request, {}, 0, level_of(request.intensity)};
+  const Ticks end = request.form->length;
+  Chorus chorus{request, {}, 0, level_of(request.intensity), end, end};
   chorus.bars.reserve(request.form->bars.size());
   for (const auto& bar : request.form->bars)
     chorus.bars.push_back(planned(bar, *request.form, feels));

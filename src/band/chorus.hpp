@@ -26,6 +26,8 @@ struct Chorus {
   std::vector<BarPlan> bars;
   int fills = 0;
   Level level = Level::medium;
+  Ticks bass_end;    ///< Where the next chorus's own push into its top begins, or the chorus ends.
+  Ticks comping_end; ///< The same of comping.
 };
 
 /// `request.form` has bars. What it and `feels` hold must outlive the result.

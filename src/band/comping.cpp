@@ -52,8 +52,12 @@ public:
     auto chops = chopped(strikes(chorus_, Part::comping), harmony_);
     add_unheard(chops);
     events_.reserve(chops.size() * 4);
-    for (const auto& chop : chops)
-      sound(chop);
+    complete(chops);
+    for (std::size_t i = 0; i < chops.size(); ++i) {
+      if (single(chops[i].letter))
+        chops[i].end = ringing_end(chops, i);
+      sound(chops[i]);
+    }
     return std::move(events_);
   }
 
@@ -79,6 +83,19 @@ private:
     const Ticks end = std::min(segment.to, segment.from + quarter);
     return next < chops.size() ? std::max(segment.from + Ticks{1}, std::min(end, chops[next].at))
                                : end;
+  }
+
+  static bool single(char letter) { return letter >= '1' && letter <= '5'; }
+
+  /// A single voice rings until it or a whole chord is struck, to the end of its chord and bar.
+  static Ticks ringing_end(const std::vector<Chop>& chops, std::size_t i) {
+    const auto& chop = chops[i];
+    const Ticks bar_end = chop.bar->bar->start + song::bar_length(chop.bar->bar->meter);
+    const Ticks end = std::max(chop.end, std::min(chop.segment->to, bar_end));
+    for (auto next = i + 1; next < chops.size() && chops[next].at < end; ++next)
+      if (!single(chops[next].letter) || chops[next].letter == chop.letter)
+        return chops[next].at;
+    return end;
   }
 
   const BarPlan* bar_holding(Ticks tick) const {
@@ -108,36 +125,53 @@ private:
     return voicing_;
   }
 
+  /// Which of a voicing's voices a letter strikes: from `first` to before `last`.
+  struct Span {
+    std::size_t first;
+    std::size_t last;
+  };
+  static Span span_of(char letter, std::size_t voices) {
+    if (letter == 'l')
+      return {0, (voices + 1) / 2};
+    if (letter == 'h')
+      return {voices / 2, voices};
+    if (single(letter)) {
+      const auto voice = std::min(static_cast<std::size_t>(letter - '1'), voices - 1);
+      return {voice, voice + 1};
+    }
+    return {0, voices};
+  }
+
+  /// Where a chord's strikes leave a voice out, the first one takes all.
+  void complete(std::vector<Chop>& chops) const {
+    for (std::size_t i = 0; i < chops.size();) {
+      const auto first = i;
+      const auto voices = static_cast<std::size_t>(chops[i].bar->feel->voices);
+      std::vector<bool> heard(voices, false);
+      for (; i < chops.size() && chops[i].segment == chops[first].segment; ++i) {
+        const auto span = span_of(chops[i].letter, voices);
+        std::fill(heard.begin() + static_cast<std::ptrdiff_t>(span.first),
+                  heard.begin() + static_cast<std::ptrdiff_t>(span.last), true);
+      }
+      if (std::find(heard.begin(), heard.end(), false) != heard.end())
+        chops[first].letter = 'x';
+    }
+  }
+
+  static char touch_of(const Chop& chop) {
+    if (chop.letter == 'X' || chop.letter == 'P')
+      return 'X';
+    return chop.letter == 'o' || chop.letter == ',' ? chop.letter : chop.touch;
+  }
+
   void sound(const Chop& chop) {
     const auto& voicing = voicing_for(chop);
-    std::size_t first = 0;
-    std::size_t last = voicing.size();
-    char touch = chop.touch;
-    switch (chop.letter) {
-    case 'l':
-      last = (voicing.size() + 1) / 2;
-      break;
-    case 'h':
-      first = voicing.size() / 2;
-      break;
-    case 'X':
-    case 'P':
-      touch = 'X';
-      break;
-    case 'o':
-    case ',':
-      touch = chop.letter;
-      break;
-    default:
-      if (chop.letter >= '1' && chop.letter <= '5') {
-        first = std::min(static_cast<std::size_t>(chop.letter - '1'), voicing.size() - 1);
-        last = first + 1;
-      }
-    }
-    const int velocity = velocity_of(touch, chop.bar->feel->mix.comping, chorus_.request.intensity);
-    const Ticks length =
-        chop.letter == ',' ? std::min(chop.end - chop.at, sixteenth / 2) : chop.end - chop.at;
-    for (auto i = first; i < last; ++i)
+    const auto span = span_of(chop.letter, voicing.size());
+    const int velocity =
+        velocity_of(touch_of(chop), chop.bar->feel->mix.comping, chorus_.request.intensity);
+    const Ticks full = chop.end - chop.at;
+    const Ticks length = chop.letter == ',' ? std::min(full, sixteenth / 2) : full;
+    for (auto i = span.first; i < span.last; ++i)
       events_.push_back({chop.at, length, Part::comping, voicing[i], velocity});
   }
 

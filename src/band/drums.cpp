@@ -70,11 +70,11 @@ private:
     const auto fills = suiting(bar.feel->drums, Role::fill, chorus_.level);
     if (bar.fill < 0 || fills.empty())
       return nullptr;
-    const auto count = static_cast<int>(fills.size());
-    const int step = (chorus_.fills - 1) % count == 1 ? 2 : 1;
-    const auto first = static_cast<int>(drawn_below(fills.size(), {chorus_.request.seed, 77}));
-    return fills[static_cast<std::size_t>(
-        (first + bar.fill + step * (chorus_.request.chorus % 4096)) % count)];
+    const auto count = fills.size();
+    const std::size_t step = static_cast<std::size_t>(chorus_.fills - 1) % count == 1 ? 2 : 1;
+    const auto first = drawn_below(count, {chorus_.request.seed, 77});
+    const auto chorus = static_cast<std::size_t>(chorus_.request.chorus) % count;
+    return fills[(first + static_cast<std::size_t>(bar.fill) + step * chorus) % count];
   }
 
   static Ticks fill_start(const DrumPattern& fill, const BarPlan& bar) {

@@ -14,7 +14,6 @@ constexpr std::size_t most_bytes = 256 * 1024;
 constexpr std::size_t most_blocks = 256;
 constexpr std::size_t most_rows = 64;
 constexpr std::size_t most_bars = 16;
-constexpr int most_cells_in_beat = 12;
 
 constexpr std::string_view touch_letters = ".,oxX";
 constexpr std::string_view bass_letters = ".-1356784vawprx";
@@ -50,6 +49,13 @@ private:
   std::size_t blocks_ = 0;
   std::optional<Row> line_;
 };
+
+/// Whether the cells make whole beats, of a number that divides every beat's ticks.
+bool divides(int cells, int beats) {
+  constexpr std::array<int, 7> in_beat{1, 2, 3, 4, 6, 8, 12};
+  return cells % beats == 0 &&
+         std::find(in_beat.begin(), in_beat.end(), cells / beats) != in_beat.end();
+}
 
 std::string_view main_row(Block block) {
   return block == Block::bass ? "line" : "chords";
@@ -198,11 +204,10 @@ Result<Row> Reader::read_cells(Words cells, std::string_view letters) const {
                            word.column + static_cast<int>(i), word.line};
       read += word.text;
     }
-    const auto count = static_cast<int>(read.size());
-    if (count == 0 || count % every != 0 || count / every > most_cells_in_beat ||
-        song::bar_length({1, 4}).count % (count / every) != 0)
-      return error_at(bar, "a bar of " + std::to_string(count) + " cells does not divide into " +
-                               std::to_string(every) + " beats of 1, 2, 3, 4, 6, 8 or 12 cells");
+    if (!divides(static_cast<int>(read.size()), every))
+      return error_at(bar, "a bar of " + std::to_string(read.size()) +
+                               " cells does not divide into " + std::to_string(every) +
+                               " beats of 1, 2, 3, 4, 6, 8 or 12 cells");
     if (row.bars.size() >= most_bars)
       return error_at(bar, "more than " + std::to_string(most_bars) + " bars in a row");
     row.bars.push_back(std::move(read));

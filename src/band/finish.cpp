@@ -28,9 +28,13 @@ bool earlier(const Event& a, const Event& b) {
 
 } // namespace
 
+Ticks loosest(const song::Form& form) {
+  const auto in_quarter = std::max<std::int64_t>(form.tempo.micros_per_quarter, 1);
+  return {widest_microseconds * ticks_per_quarter / in_quarter};
+}
+
 void humanise(std::vector<Event>& events, const Request& request) {
-  const auto per_tick = std::max<std::int64_t>(request.form->tempo.micros_per_quarter, 1);
-  const std::int64_t range = widest_microseconds * ticks_per_quarter / per_tick;
+  const auto range = loosest(*request.form).count;
   for (auto& event : events) {
     const auto draw =
         drawn({request.seed, static_cast<std::uint64_t>(request.chorus),

@@ -7,6 +7,9 @@ namespace landfall::band {
 /// Moves events by a few milliseconds and changes their velocity a little, from the seed.
 void humanise(std::vector<Event>& events, const Request& request);
 
+/// How far humanising may move an event at the form's tempo.
+Ticks loosest(const song::Form& form);
+
 /// Sorts by tick, part and note, and makes each note end where the next one of its part and pitch
 /// begins. Of two at one tick the louder stays.
 void untangle(std::vector<Event>& events);

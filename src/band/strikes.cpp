@@ -40,6 +40,8 @@ public:
 
   void bar(const LinePattern& pattern, const BarPlan& where) {
     const int index = bar_of(pattern, where);
+    new_pattern_ = &pattern != pattern_;
+    pattern_ = &pattern;
     const auto& cells = row_bar(pattern.line, index);
     const auto in_beat = cells.size() / pulses(where.feel->meter).size();
     std::size_t count = 0;
@@ -67,13 +69,23 @@ private:
     close(at);
     if (letter == '.')
       return;
+    if (first && letter != '-' && new_pattern_)
+      drop_push_to(at);
     const char struck = letter != '-' ? letter : part_ == Part::bass ? '1' : 'x';
     out_.push_back({at, at, pushes(letter) ? next_pulse : at, struck, touch, &where});
     sounding_ = true;
   }
 
+  /// A push from another pattern into a bar that has its own first beat.
+  void drop_push_to(Ticks at) {
+    if (!out_.empty() && out_.back().at < at && out_.back().aim == at)
+      out_.pop_back();
+  }
+
   std::vector<Strike>& out_;
   Part part_;
+  const LinePattern* pattern_ = nullptr;
+  bool new_pattern_ = false;
   bool sounding_ = false;
 };
 
@@ -107,6 +119,13 @@ void lead_out(std::vector<Strike>& strikes, const Request& request) {
   }
 }
 
+void cut_at(std::vector<Strike>& strikes, Ticks end) {
+  while (!strikes.empty() && strikes.back().at >= end)
+    strikes.pop_back();
+  if (!strikes.empty())
+    strikes.back().end = std::min(strikes.back().end, end);
+}
+
 } // namespace
 
 std::vector<Strike> strikes(const Chorus& chorus, Part part) {
@@ -124,6 +143,7 @@ std::vector<Strike> strikes(const Chorus& chorus, Part part) {
   }
   gatherer.close(chorus.request.form->length);
   lead_out(result, chorus.request);
+  cut_at(result, part == Part::bass ? chorus.bass_end : chorus.comping_end);
   if (result.size() > 1 && result[0].at < Ticks{0} && result[1].at == Ticks{0}) {
     result[0].end = result[1].end;
     result.erase(result.begin() + 1);
@@ -133,7 +153,7 @@ std::vector<Strike> strikes(const Chorus& chorus, Part part) {
 
 Ticks push_before_top(const Request& next, const FeelBook& feels, Part part) {
   const auto bar = first_bar(next, feels);
-  const Chorus chorus{next, {}, 0, level_of(next.intensity)};
+  const Chorus chorus{next, {}, 0, level_of(next.intensity), {}, {}};
   const auto* pattern = chosen(chorus, patterns_of(*bar.feel, part), part, bar);
   const auto push = pattern == nullptr ? std::nullopt : push_into(*pattern, bar);
   return push ? push->at : Ticks{0};

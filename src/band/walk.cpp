@@ -135,8 +135,16 @@ private:
   std::vector<Column> columns_;
 };
 
-void drop(std::array<Standing, 12>& standing, int tone) {
-  standing[static_cast<std::size_t>((tone + 12) % 12)] = Standing::outside;
+/// The degree's other quality: a minor third for a major one, a perfect fifth for an altered one.
+std::optional<int> contradicted(theory::Degree degree) {
+  const int steps = theory::half_steps(degree);
+  if (degree.number == 3)
+    return degree.alteration == 0 ? 3 : 4;
+  if (degree.number == 5 && degree.alteration != 0)
+    return 7;
+  if (degree.number == 7)
+    return steps == 11 ? 10 : 11;
+  return std::nullopt;
 }
 
 } // namespace
@@ -148,11 +156,8 @@ std::array<Standing, 12> standings(const theory::Chord& chord, theory::Key key) 
                                     12)] = Standing::scale;
   const int root = theory::pitch_class(chord.root);
   for (const auto degree : chord.degrees)
-    if (degree.number == 3 || degree.number == 5 || degree.number == 7)
-      for (const int other : {-1, 1})
-        if (theory::half_steps(degree) + other != theory::half_steps({4, 0}) &&
-            theory::half_steps(degree) + other != 12)
-          drop(result, root + theory::half_steps(degree) + other);
+    if (const auto other = contradicted(degree))
+      result[static_cast<std::size_t>((root + *other) % 12)] = Standing::outside;
   for (const auto degree : chord.degrees)
     result[static_cast<std::size_t>((root + theory::pitch_class(degree)) % 12)] = Standing::chord;
   return result;
