@@ -46,14 +46,14 @@ void ContextReader::set(Header header, std::string_view value, Position at) {
 }
 
 const Context& ContextReader::current() {
-  resolve_tempo();
-  if (!resolved_once_ && !knows_feel_)
+  settle_tempo();
+  if (!settled_ && !knows_feel_)
     context_.feel = usual_feel(context_.meter);
-  resolved_once_ = true;
+  settled_ = true;
   return context_;
 }
 
-void ContextReader::resolve_tempo() {
+void ContextReader::settle_tempo() {
   if (!beats_per_minute_)
     return;
   context_.tempo = tempo_from_beats(*beats_per_minute_, context_.meter);

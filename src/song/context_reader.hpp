@@ -19,14 +19,15 @@ public:
   /// Whether a key has been named.
   bool knows_key() const { return knows_key_; }
 
-private:
-  void resolve_tempo();
+  /// Gives a tempo that has been set its meaning in the metre of now, as the next bar would.
+  void settle_tempo();
 
+private:
   Reporter& reporter_;
   Context context_;
   bool knows_key_ = false;
   bool knows_feel_ = false;
-  bool resolved_once_ = false;
+  bool settled_ = false;
   std::optional<double> beats_per_minute_{120.0};
   Position tempo_at_;
 };

@@ -99,7 +99,7 @@ private:
 
   void begin_section(const NamedLine& line) {
     close_section();
-    take_head();
+    context_.settle_tempo();
     const std::string name = lower_case(line.name.text);
     if (!names_.insert(name).second)
       reporter_.error(line.name.at, "two sections are called " + quoted(line.name.text) +
@@ -108,6 +108,8 @@ private:
       reporter_.error(line.name.at, "expected a section's name of at most 40 bytes");
     open_section(line.name);
     in_pickup_ = name == "pick-up" || name == "pickup" || name == "pick up";
+    if (in_pickup_ && bars_ > 0)
+      reporter_.error(line.name.at, "the pick-up stands in front of all other bars");
     if (!line.value.text.empty())
       read_bars(line.value);
   }
@@ -144,20 +146,17 @@ private:
       song_.pickup = std::move(passages[0].bars);
   }
 
-  /// The head's values are the song's own.
-  void take_head() {
-    if (head_taken_)
-      return;
-    head_taken_ = true;
-    const Context& head = context_.current();
-    song_.key = head.key;
-    song_.meter = head.meter;
-    song_.tempo = head.tempo;
-    song_.feel = head.feel;
+  /// What the first bar of the form stands in is the song's own.
+  void take_first(const Context& context) {
+    song_.key = context.key;
+    song_.meter = context.meter;
+    song_.tempo = context.tempo;
+    song_.feel = context.feel;
+    key_is_guessed_ = !context_.knows_key();
+    form_begun_ = true;
   }
 
   void read_bars(const TextLine& line) {
-    take_head();
     if (!section_)
       open_section({{}, line.at});
     std::vector<Mark> bar;
@@ -213,6 +212,8 @@ private:
     }
     if (!context_.knows_key())
       ++bars_without_key_;
+    if (!form_begun_ && !in_pickup_)
+      take_first(bar.context);
     if (bars_ == bars_before_section_ + 1 && !in_pickup_ && song_.sections.empty() &&
         (bar.chords.empty() || bar.chords.front().at > Ticks{0}))
       reporter_.warning(at, "nothing sounds yet: expected a chord or N.C. on the first beat");
@@ -225,8 +226,8 @@ private:
       return;
     }
     decide_order();
-    if (!context_.knows_key() || bars_without_key_ > 0)
-      guess_key();
+    if (bars_without_key_ > 0)
+      settle_key();
     if (song_.title.empty() && kind_ == Kind::file)
       reporter_.warning({}, "no title: expected a line such as title: Lamps along the Quay");
     if (song_.title.empty() && kind_ == Kind::progression)
@@ -250,7 +251,7 @@ private:
                                                   " is not in the form: it is never played");
   }
 
-  void guess_key();
+  void settle_key();
 
   std::string_view text_;
   Kind kind_;
@@ -260,7 +261,8 @@ private:
   std::optional<SectionBuilder> section_;
   TextLine section_name_;
   bool in_pickup_ = false;
-  bool head_taken_ = false;
+  bool form_begun_ = false;
+  bool key_is_guessed_ = false;
   std::size_t bars_ = 0;
   std::size_t bars_before_section_ = 0;
   std::size_t bars_without_key_ = 0;
@@ -271,8 +273,9 @@ private:
   std::optional<TextLine> form_;
 };
 
-/// Gives the bars that no key line covers the key that fits them best.
-void Parser::guess_key() {
+/// Gives the bars that no key line covers the song's key, or, if the form begins with them, the key
+/// that fits them best.
+void Parser::settle_key() {
   std::vector<ChartBar*> bars;
   for (ChartBar& bar : song_.pickup)
     bars.push_back(&bar);
@@ -294,7 +297,8 @@ void Parser::guess_key() {
     chords[63] = chords.back();
     chords.resize(64);
   }
-  song_.key = degrees_of_c_ ? c_of_mode(chords) : likely_key(chords);
+  if (key_is_guessed_)
+    song_.key = degrees_of_c_ ? c_of_mode(chords) : likely_key(chords);
   for (ChartBar* bar : bars)
     bar->context.key = song_.key;
 }

@@ -169,6 +169,21 @@ TEST_CASE("what the head leaves out is filled in") {
   CHECK(parse_song("| i | bVI | V |")->key == *theory::parse_key("Cm"));
 }
 
+TEST_CASE("the song's own key, metre, tempo and feel are those of the form's first bar") {
+  const auto song = parse_song("key: A\ntempo: 60\nPick-up: | E7 |\n"
+                               "V:\nkey: D\nmeter: 6/8\nfeel: swing\n| A |\n");
+  REQUIRE(song);
+  CHECK(song->key == *theory::parse_key("D"));
+  CHECK(song->meter == Meter{6, 8});
+  CHECK(song->tempo == tempo_from_bpm(60));
+  CHECK(song->feel == "swing");
+  CHECK(song->pickup.front().context.key == *theory::parse_key("A"));
+  CHECK(song->pickup.front().context.meter == Meter{4, 4});
+  CHECK(parse_song("V:\nkey: D\n| A |")->key == *theory::parse_key("D"));
+  CHECK(parse_song("Pick-up: | E |\nV:\nkey: D\n| A |")->pickup.front().context.key ==
+        *theory::parse_key("D"));
+}
+
 TEST_CASE("comments, blank lines, tabs, line ends and a byte order mark don't matter") {
   CHECK(chorus("\xEF\xBB\xBF# hello\r\nkey: F#  # the key\r\n\r\n\t| F# |\t#4 | B | # that's it\r\n"
                "#| C |\r\n") == "F# | B# | B");
@@ -254,6 +269,7 @@ TEST_CASE("what is wrong is found at its line and column") {
       {"| ((A D) E) |", 1, 4, "expected ) before"},
       {"| () |", 1, 4, "between ( and )"},
       {"| (A A A A A A A) |", 1, 3, "divided into 7"},
+      {"| A |\nPick-up: | E |", 2, 1, "in front of"},
       {"Pick-up: |: A :|\n| A |", 1, 1, "no repeats"},
       {"title: a\x01z\n| A |", 1, 9, "UTF-8"},
       {"title: a\xFFz\n| A |", 1, 9, "UTF-8"},

@@ -14,15 +14,13 @@ using namespace landfall::song;
 
 namespace {
 
-/// A chorus as numerals with their ticks, whatever key, tempo and feel.
+/// A chorus as numerals, bar by bar, whatever key, metre, tempo and feel.
 std::string roman_form(const Song& song) {
   std::string text;
   for (const Bar& bar : unroll(song).bars) {
-    text += std::to_string(bar_length(bar.meter).count);
     for (const ChordAt& chord : bar.chords)
-      text += " " + std::to_string(chord.at.count) + ":" +
-              (chord.chord ? theory::roman(*chord.chord, song.key) : "N.C.");
-    text += "|";
+      text += " " + (chord.chord ? theory::roman(*chord.chord, song.key) : "N.C.");
+    text += " |";
   }
   return text;
 }

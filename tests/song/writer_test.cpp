@@ -49,6 +49,8 @@ TEST_CASE("what is written reads back equal, and is written the same again") {
       "key: C\n|: C |1. D :|\nkey: E\n|2. I | I ||\nfeel: swing\n|: V :| x5",
       "key: C\n|:1. D :|2. E |",
       "Pick-up:\nkey: D\n| N.C. A7 |\nV:\nkey: G\n| I |",
+      "tempo: 60\nPick-up:\nmeter: 6/8\n| A |\nV:\nmeter: 3/4\n| I |",
+      "V:\nkey: E\ntempo: 70\nmeter: 9/8\n| I |",
       "key: F\n| Fm7b5/Cb | Bb7#9#5 | C13 | Dsus4 | E7sus4 | N.C. | G6/9 | Aaug | Bdim7 |",
       "key: C\n| C space | space | / space / / / | N.C. space |",
   };
