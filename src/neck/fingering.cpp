@@ -5,11 +5,18 @@
 namespace landfall::neck {
 namespace {
 
+/// Neighbouring notes on one fret that one finger could hold.
+struct Run {
+  int first = 0, last = 0;
+  bool level = true; ///< Nothing under it lies on a higher fret.
+};
+
 /// The notes on one fret.
 struct Level {
   int fret = 0;
   int notes = 0;
-  int first = 0, last = 0; ///< Outermost strings.
+  std::array<Run, 5> runs{};
+  int run_count = 0;
 };
 
 /// A finger and what it holds.
@@ -18,15 +25,16 @@ struct Hold {
   int first = 0, last = 0;
 };
 
+constexpr std::array<double, 12> price_of_stretch{0.0, 0.2, 0.6, 1.6, 4.0, 7.0,
+                                                  9.0, 9.0, 9.0, 9.0, 9.0, 9.0};
+
 class Hand {
 public:
   Hand(const FretRow& row, int strings, int span) : row_(row), strings_(strings), span_(span) {}
 
   std::optional<Fingering> best() {
-    if (!find_levels())
-      return std::nullopt;
-    for (unsigned barres = 0; barres < (1U << level_count_); ++barres)
-      try_barres(barres);
+    if (find_levels())
+      try_level(0, 0.0, 0);
     return best_;
   }
 
@@ -38,58 +46,102 @@ private:
       if (fret > 0 && !add(string, fret))
         return false;
     }
-    std::sort(levels_.begin(), levels_.begin() + level_count_,
-              [](const Level& a, const Level& b) { return a.fret < b.fret; });
+    sort_levels();
     return level_count_ == 0 || levels_[at(level_count_ - 1)].fret - levels_[0].fret <= span_;
   }
 
+  /// By fret; four at most.
+  void sort_levels() {
+    for (int i = 1; i < level_count_; ++i)
+      for (int j = i; j > 0 && levels_[at(j)].fret < levels_[at(j - 1)].fret; --j)
+        std::swap(levels_[at(j)], levels_[at(j - 1)]);
+  }
+
   bool add(int string, int fret) {
-    for (int i = 0; i < level_count_; ++i)
-      if (auto& level = levels_[at(i)]; level.fret == fret) {
-        level.last = string;
-        ++level.notes;
-        return true;
-      }
-    if (level_count_ == 4)
+    int i = 0;
+    while (i < level_count_ && levels_[at(i)].fret != fret)
+      ++i;
+    if (i == 4)
       return false;
-    levels_[at(level_count_++)] = {fret, 1, string, string};
+    auto& level = levels_[at(i)];
+    if (i == level_count_) {
+      ++level_count_;
+      level.fret = fret;
+    }
+    ++level.notes;
+    return join(level, string);
+  }
+
+  /// Lengthens the last run, or begins one if a lower, open or silent string lies between. False
+  /// if that makes more runs than fingers.
+  bool join(Level& level, int string) const {
+    bool reaches = level.run_count > 0;
+    bool flat = true;
+    if (reaches)
+      for (int s = level.runs[at(level.run_count - 1)].last + 1; s < string; ++s) {
+        reaches = reaches && row_[s] > level.fret;
+        flat = false;
+      }
+    if (!reaches) {
+      level.runs[at(level.run_count++)] = {string, string, true};
+      return level.run_count <= 4;
+    }
+    auto& run = level.runs[at(level.run_count - 1)];
+    run.last = string;
+    run.level = run.level && flat;
     return true;
   }
 
-  /// The index finger lies flat below the others; another finger's barre holds nothing but itself.
-  bool can_barre(int index) const {
+  /// The index finger can lie flat below the others; another finger's barre holds only its own
+  /// fret, at most four strings. On the lowest fret such a barre stands beside an index finger
+  /// only where nothing is fretted above.
+  bool can_barre(int index, const Run& run) const {
     const auto& level = levels_[at(index)];
-    if (level.notes < 2 || (index > 0 && level.last - level.first > 3))
+    const bool by_index = index == 0 && run.first == level.runs[0].first;
+    if (run.first == run.last)
       return false;
-    for (int string = level.first; string <= level.last; ++string) {
-      const int fret = row_[string];
-      if (index == 0 ? (fret != muted && fret < level.fret) : fret != level.fret)
-        return false;
-    }
-    return true;
+    if (by_index)
+      return true;
+    return run.level && run.last - run.first <= 3 && (index > 0 || level_count_ == 1);
   }
 
-  void try_barres(unsigned barres) {
-    hold_count_ = 0;
-    double strain = 0.0;
-    int used_barres = 0;
-    for (int i = 0; i < level_count_; ++i) {
-      const auto& level = levels_[at(i)];
-      if (((barres >> i) & 1U) != 0) {
-        if (!can_barre(i) || ++used_barres > 2 || hold_count_ == 4)
-          return;
-        holds_[at(hold_count_++)] = {level.fret, level.first, level.last};
-        strain += (i == 0 ? 2.0 : 3.2) + (opens_ ? 1.0 : 0.0);
-      } else {
-        if (hold_count_ + level.notes > 4 || level.notes > 3)
-          return;
-        for (int string = level.first; string <= level.last; ++string)
-          if (row_[string] == level.fret)
-            holds_[at(hold_count_++)] = {level.fret, string, string};
-        strain += level.notes;
+  void try_level(int index, double strain, int barres) {
+    if (index == level_count_)
+      return take(strain);
+    const auto& level = levels_[at(index)];
+    const int before = hold_count_;
+    if (level.notes <= 3 && hold(level, -1))
+      try_level(index + 1, strain + level.notes, barres);
+    hold_count_ = before;
+    for (int run = 0; run < level.run_count; ++run)
+      if (barres < 2 && can_barre(index, level.runs[at(run)])) {
+        if (hold(level, run))
+          try_level(index + 1,
+                    strain +
+                        (index == 0 && run == 0 ? 2.0
+                         : index == 0           ? 2.2
+                                                : 3.2) +
+                        (opens_ ? 1.0 : 0.0) + (hold_count_ - before - 1),
+                    barres + 1);
+        hold_count_ = before;
+      }
+  }
+
+  /// A finger for each note, but one for the whole of run `barre`. False if fingers run out.
+  bool hold(const Level& level, int barre) {
+    for (int run = 0; run < level.run_count; ++run) {
+      const auto& [first, last, flat] = level.runs[at(run)];
+      for (int string = first; string <= last; ++string) {
+        if (row_[string] != level.fret)
+          continue;
+        if (hold_count_ == 4)
+          return false;
+        holds_[at(hold_count_++)] = {level.fret, string, run == barre ? last : string};
+        if (run == barre)
+          break;
       }
     }
-    take(strain);
+    return true;
   }
 
   void take(double strain) {
@@ -107,7 +159,8 @@ private:
       place(fingering, hold, finger);
     }
     if (hold_count_ > 0)
-      strain += 0.5 * (holds_[at(hold_count_ - 1)].fret - holds_[0].fret);
+      strain +=
+          price_of_stretch[at(std::min(11, holds_[at(hold_count_ - 1)].fret - holds_[0].fret))];
     fingering.strain = strain;
     if (!best_ || strain < best_->strain)
       best_ = fingering;

@@ -13,23 +13,48 @@ constexpr int most_inner_mutes = 2;
 struct Candidate {
   FretRow row;
   double cost = 0.0;
+  int fingers = 0;
+  int barres = 0;
 };
+
+/// Whether `part` is `whole` with strings left out that cost the hand nothing.
+bool leaves_out_for_nothing(const Candidate& part, const Candidate& whole) {
+  if (part.fingers != whole.fingers || part.barres != whole.barres || part.row == whole.row)
+    return false;
+  for (std::size_t string = 0; string < part.row.frets.size(); ++string)
+    if (part.row.frets[string] != muted && part.row.frets[string] != whole.row.frets[string])
+      return false;
+  return true;
+}
+
+/// The best `most`, without those that only leave out strings of another.
+std::vector<Candidate> distinct(const std::vector<Candidate>& all, std::size_t most) {
+  std::vector<Candidate> kept;
+  for (const auto& candidate : all)
+    if (kept.size() < most && std::none_of(all.begin(), all.end(), [&](const Candidate& other) {
+          return leaves_out_for_nothing(candidate, other);
+        }))
+      kept.push_back(candidate);
+  return kept;
+}
 
 /// Depth first over the strings, within one window of frets at a time.
 class GripSearch {
 public:
   GripSearch(const Fretboard& board, const theory::Chord& chord, const GripRequest& request)
-      : board_(board), judge_(board, chord), request_(request) {}
+      : board_(board), judge_(board, chord), request_(request),
+        most_(4 * std::min<std::size_t>(request.most, 256)) {}
 
   std::vector<Candidate> find() {
     if (request_.most == 0)
       return {};
-    auto [first, last] = whole();
-    for (lowest_ = std::max(1, first); lowest_ <= last; ++lowest_) {
+    const auto [first, last] = whole();
+    const int highest_window = request_.hand ? last : std::min(last, 12); // Octaves up add nothing.
+    for (lowest_ = std::max(1, first); lowest_ <= highest_window; ++lowest_) {
       highest_ = std::min(lowest_ + 3, last);
       descend(0, State{});
     }
-    return std::move(best_);
+    return distinct(best_, request_.most);
   }
 
 private:
@@ -86,24 +111,26 @@ private:
     if (full() && sound >= best_.back().cost)
       return;
     if (const auto fingering = fingered(row_, board_.count))
-      keep(sound + fingering->strain);
+      keep({row_, sound + fingering->strain, fingering->fingers, fingering->barre_count});
   }
 
-  bool full() const { return best_.size() == request_.most; }
+  bool full() const { return best_.size() == most_; }
 
-  void keep(double cost) {
-    if (full() && cost >= best_.back().cost)
+  void keep(const Candidate& found) {
+    if (full() && found.cost >= best_.back().cost)
       return;
     if (full())
       best_.pop_back();
-    const auto place = std::upper_bound(best_.begin(), best_.end(), cost,
-                                        [](double c, const Candidate& x) { return c < x.cost; });
-    best_.insert(place, {row_, cost});
+    const auto place =
+        std::upper_bound(best_.begin(), best_.end(), found,
+                         [](const Candidate& a, const Candidate& b) { return a.cost < b.cost; });
+    best_.insert(place, found);
   }
 
   const Fretboard& board_;
   GripJudge judge_;
   const GripRequest& request_;
+  std::size_t most_; ///< Kept while searching.
   int lowest_ = 1, highest_ = 4;
   FretRow row_;
   std::vector<Candidate> best_;
