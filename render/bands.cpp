@@ -32,14 +32,16 @@ Bands bands(const Frame& frame, Size window) {
   const bool beside = !b.page.empty() && b.page.x > 0;
   const int width = beside ? b.page.x : window.width;
 
-  const int lane = frame.scene ? scene_height(scale, window.height)
-                               : std::min(LaneRows::wanted_height(scale), window.height * 2 / 5);
+  const int lane =
+      frame.scene ? scene_height(scale, window.height)
+                  : std::min(LaneRows::wanted_height(scale, frame.lane.standing_from.has_value()),
+                             window.height * 2 / 5);
   b.lane = {0, b.status.bottom(), width, lane};
   b.note = {0, b.lane.bottom(), width, std::max(scale.px(60), body + scale.px(16))};
   const int line = frame.scene ? Scale::line(scale.display(type::scene_line)) : body;
   const int foot = line + scale.px(36);
   b.footer = {0, window.height - foot, width, foot};
-  const int numbers = body + scale.px(4);
+  const int numbers = body + scale.px(10);
   b.numbers = {0, b.footer.y - numbers, width, numbers};
   const int margin = scale.px(space::margin + 10);
   b.board = from_edges(margin, b.note.bottom(), width - margin, b.numbers.y);

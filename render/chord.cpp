@@ -2,91 +2,103 @@
 
 #include "render/style.hpp"
 
+#include <cstdlib>
+
 namespace landfall::render {
 
 namespace {
 
-/// A piece of the symbol: what is set, how large, how far above the baseline.
+/// A piece of the symbol: what is set, how large, how far above its baseline. The head is the root
+/// with its accidental; the rest is the tail.
 struct Piece {
   Face face;
   int size;
   int raise;
   std::string_view text;
+  bool tail;
 };
 
 int part_of(int size, double share) {
   return std::max(1, static_cast<int>(std::lround(size * share)));
 }
 
-std::string_view accidental_sign(int accidental) {
-  return accidental < 0 ? "♭" : "♯";
+/// Sharps hang below their baseline, so they are raised more.
+Piece accidental_piece(int accidental, int size, Face face, bool tail) {
+  const double raise = type::accidental_raise + (accidental > 0 ? type::sharp_raise : 0.0);
+  return {face, part_of(size, type::accidental * type::sign), part_of(size, raise),
+          accidental < 0 ? "♭" : "♯", tail};
 }
 
-/// Sharps hang below the baseline, so they are raised less.
-Piece accidental_piece(int accidental, int size, double share) {
-  const double raise = type::accidental_raise + (accidental > 0 ? type::sharp_raise : 0.0);
-  return {Face::music, part_of(size, share * type::accidental * type::sign),
-          part_of(size, share * raise), accidental_sign(accidental)};
+/// A letter, or a numeral with the accidental before it.
+template <typename Visit>
+void note_pieces(std::string_view letter, int accidental, int size, Face face, bool tail,
+                 Visit visit) {
+  const bool numeral = letter.find_first_of("IVXivx") == 0;
+  const Piece name{face, size, 0, letter, tail};
+  if (!numeral)
+    visit(name);
+  for (int i = 0; i < std::min(std::abs(accidental), 2); ++i)
+    visit(accidental_piece(accidental, size, Face::music_bold, tail));
+  if (numeral)
+    visit(name);
 }
 
 /// Visits the pieces from left to right.
-template <typename Visit> void each_piece(const ChordText& chord, int size, Visit visit) {
-  auto note = [&](std::string_view letter, int accidental, Face face, double share) {
-    const bool numeral = letter.find_first_of("IVXivx") == 0;
-    auto signs = [&] {
-      for (int i = 0; i < std::min(std::abs(accidental), 2); ++i)
-        visit(accidental_piece(accidental, size, share));
-    };
-    if (numeral)
-      signs();
-    visit(Piece{face, part_of(size, share), 0, letter});
-    if (!numeral)
-      signs();
-  };
+template <typename Visit> void each_piece(const ChordText& chord, ChordSize size, Visit visit) {
+  const double shrunk = size.stacked ? type::stacked / type::quality : 1.0;
   if (chord.none)
-    return visit(Piece{Face::semibold, part_of(size, type::bass), 0, "N.C."});
+    return visit(Piece{Face::semibold, part_of(size.root, type::bass), 0, "N.C.", false});
   if (chord.root.empty())
     return;
-  note(chord.root, chord.accidental, Face::bold, 1.0);
-  visit(Piece{Face::semibold, part_of(size, type::quality), 0, chord.quality});
+  note_pieces(chord.root, chord.accidental, size.root, Face::bold, false, visit);
+  visit(Piece{Face::semibold, part_of(size.root, type::quality * shrunk), 0, chord.quality, true});
   if (chord.bass.empty())
     return;
-  visit(Piece{Face::regular, part_of(size, type::bass), 0, "/"});
-  note(chord.bass, chord.bass_accidental, Face::semibold, type::bass);
+  const int bass = part_of(size.root, size.stacked ? type::stacked : type::bass);
+  visit(Piece{Face::regular, bass, 0, "/", true});
+  note_pieces(chord.bass, chord.bass_accidental, bass, Face::semibold, true, visit);
 }
 
-bool is_root(const Piece& piece) {
-  return piece.face == Face::bold;
+int size_within(const Pen& pen, const ChordText& chord, ChordSize size, int room) {
+  const int least = std::max(size.root / 3, 8);
+  while (size.root > least && chord_width(pen, chord, size) > room)
+    size.root = std::max(least, std::min(size.root - 1, size.root * 15 / 16));
+  return size.root;
 }
 
 } // namespace
 
-int chord_width(const Pen& pen, const ChordText& chord, int size) {
-  int sum = 0;
+int chord_width(const Pen& pen, const ChordText& chord, ChordSize size) {
+  int head = 0, tail = 0;
   each_piece(chord, size, [&](const Piece& piece) {
-    sum += pen.width({piece.face, piece.size, {}}, piece.text);
-    if (is_root(piece))
-      sum += part_of(size, type::chord_gap);
+    (piece.tail ? tail : head) += pen.width({piece.face, piece.size, {}}, piece.text);
   });
-  return sum;
+  return size.stacked ? std::max(head, tail) : head + part_of(size.root, type::chord_gap) + tail;
 }
 
-int chord_size_within(const Pen& pen, const ChordText& chord, int size, int room) {
-  const int least = std::max(size / 3, 8);
-  while (size > least && chord_width(pen, chord, size) > room)
-    size = std::max(least, std::min(size - 1, size * 15 / 16));
-  return size;
+ChordSize fit_chord(const Pen& pen, const ChordText& chord, int wanted, int room) {
+  const int in_line = size_within(pen, chord, {wanted, false}, room);
+  const bool has_tail = !chord.quality.empty() || !chord.bass.empty();
+  if (in_line * 8 >= wanted * 5 || !has_tail)
+    return {in_line, false};
+  return {size_within(pen, chord, {wanted * 3 / 4, true}, room), true};
 }
 
-int write_chord(Pen& pen, const ChordText& chord, int size, Point at, Color color) {
+int write_chord(Pen& pen, const ChordText& chord, ChordSize size, Point at, Color color) {
   pen.next_block();
-  int x = at.x;
+  const int drop = size.stacked ? part_of(size.root, type::stacked_drop) : 0;
+  int head = at.x, tail = at.x;
   each_piece(chord, size, [&](const Piece& piece) {
-    x += pen.write_on({piece.face, piece.size, color}, {x, at.y - piece.raise}, piece.text);
-    if (is_root(piece))
-      x += part_of(size, type::chord_gap);
+    if (!piece.tail || size.stacked) {
+      int& x = piece.tail ? tail : head;
+      x += pen.write_on({piece.face, piece.size, color},
+                        {x, at.y + (piece.tail ? drop : 0) - piece.raise}, piece.text);
+      return;
+    }
+    tail = std::max(tail, head + part_of(size.root, type::chord_gap));
+    tail += pen.write_on({piece.face, piece.size, color}, {tail, at.y - piece.raise}, piece.text);
   });
-  return x - at.x;
+  return std::max(head, tail) - at.x;
 }
 
 } // namespace landfall::render

@@ -5,14 +5,21 @@
 
 namespace landfall::render {
 
-/// Width of a chord symbol whose root has `size`.
-int chord_width(const Pen& pen, const ChordText& chord, int size);
+/// How large a chord symbol is set, and whether its quality and bass stand below the root.
+struct ChordSize {
+  int root = 0;
+  bool stacked = false;
+};
 
-/// The size, at most `size`, in which the symbol takes at most `room`; at least a third of `size`.
-int chord_size_within(const Pen& pen, const ChordText& chord, int size, int room);
+/// Width of the symbol.
+int chord_width(const Pen& pen, const ChordText& chord, ChordSize size);
+
+/// The setting, at most `wanted` large, in which the symbol takes at most `room`. In one line if
+/// that keeps it large enough, else stacked; at least a third of `wanted`.
+ChordSize fit_chord(const Pen& pen, const ChordText& chord, int wanted, int room);
 
 /// Sets the symbol as one block: root bold, accidental raised, quality smaller and semibold, bass
 /// after a slash. Returns its width.
-int write_chord(Pen& pen, const ChordText& chord, int size, Point at, Color color);
+int write_chord(Pen& pen, const ChordText& chord, ChordSize size, Point at, Color color);
 
 } // namespace landfall::render

@@ -63,7 +63,7 @@ struct Dump {
                 double{c.stroke}, c.sweep, full_sweep, packed(c.color));
   }
   std::string operator()(const Text& c) const {
-    static constexpr const char* faces[] = {"regular", "semibold", "bold", "music"};
+    static constexpr const char* faces[] = {"regular", "semibold", "bold", "music", "music-bold"};
     return line("text %d,%d %s %d #%06X ", c.at.x, c.at.y, faces[static_cast<int>(c.face)], c.size,
                 packed(c.color)) +
            quoted(c.text);

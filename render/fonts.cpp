@@ -5,15 +5,17 @@
 #include <SDL_ttf.h>
 
 #include <array>
+#include <cmath>
 #include <unordered_map>
 
 namespace landfall::render {
 
 namespace {
 
-constexpr std::array<const char*, 4> files{
+/// By face. Signs beside bold letters come from the same file and are thickened.
+constexpr std::array<const char*, 5> files{
     "AtkinsonHyperlegibleNext_400Regular.ttf", "AtkinsonHyperlegibleNext_600SemiBold.ttf",
-    "AtkinsonHyperlegibleNext_700Bold.ttf", "NotoMusic-Regular.ttf"};
+    "AtkinsonHyperlegibleNext_700Bold.ttf", "NotoMusic-Regular.ttf", "NotoMusic-Regular.ttf"};
 
 constexpr std::size_t most_measured = 4096;
 
@@ -35,11 +37,48 @@ bool descends(std::string_view text) {
 
 /// Ink of capitals and figures, and of what hangs below in this text.
 Extent ink(TTF_Font* font, Face face, std::string_view text) {
-  if (face != Face::music)
+  if (face != Face::music && face != Face::music_bold)
     return {0, glyph_top(font, 'H'),
             descends(text) ? glyph_depth(font, 'g') : glyph_depth(font, 'o')};
   const Uint32 glyph = text == "♭" ? 0x266D : text == "♮" ? 0x266E : 0x266F;
   return {0, glyph_top(font, glyph), glyph_depth(font, glyph)};
+}
+
+/// How much wider a sign's strokes are drawn beside bold letters, in pixels.
+double thickening(Face face, int size) {
+  return face == Face::music_bold ? size * 0.036 : 0.0;
+}
+
+int whole_thickening(Face face, int size) {
+  return static_cast<int>(std::ceil(thickening(face, size)));
+}
+
+/// Opacity `at` pixels into a row, or 0 beside it.
+std::uint32_t opacity(const std::uint32_t* row, int width, int at) {
+  return at >= 0 && at < width ? row[at] >> 24 : 0;
+}
+
+/// One row of `from`, each pixel spread to the right by `amount`.
+void spread_row(const std::uint32_t* from, int width, double amount, std::uint32_t* to,
+                int to_width) {
+  const int whole = static_cast<int>(amount);
+  const double part = amount - whole;
+  for (int x = 0; x < to_width; ++x) {
+    std::uint32_t most = static_cast<std::uint32_t>(opacity(from, width, x - whole - 1) * part);
+    for (int back = 0; back <= whole; ++back)
+      most = std::max(most, opacity(from, width, x - back));
+    to[x] = (from[0] & 0xFFFFFFU) | (most << 24);
+  }
+}
+
+SDL_Surface* spread(SDL_Surface* from, double amount) {
+  const int width = from->w + static_cast<int>(std::ceil(amount));
+  SDL_Surface* to = SDL_CreateRGBSurfaceWithFormat(0, width, from->h, 32, SDL_PIXELFORMAT_ARGB8888);
+  for (int y = 0; to != nullptr && y < from->h; ++y)
+    spread_row(static_cast<const std::uint32_t*>(from->pixels) + y * from->pitch / 4, from->w,
+               amount, static_cast<std::uint32_t*>(to->pixels) + y * to->pitch / 4, width);
+  SDL_FreeSurface(from);
+  return to;
 }
 
 } // namespace
@@ -87,6 +126,20 @@ _TTF_Font* Fonts::font(Face face, int size) const {
   return font;
 }
 
+SDL_Surface* Fonts::rendered(const Text& text) const {
+  TTF_Font* opened = font(text.face, text.size);
+  const SDL_Color color{text.color.red, text.color.green, text.color.blue, 255};
+  SDL_Surface* surface =
+      opened == nullptr ? nullptr : TTF_RenderUTF8_Blended(opened, text.text.c_str(), color);
+  const double amount = thickening(text.face, text.size);
+  return surface == nullptr || amount == 0.0 ? surface : spread(surface, amount);
+}
+
+int Fonts::ascent(Face face, int size) const {
+  TTF_Font* opened = font(face, size);
+  return opened == nullptr ? 0 : TTF_FontAscent(opened);
+}
+
 Extent Fonts::measure(Face face, int size, std::string_view text) const {
   std::string key(text);
   key += static_cast<char>(face);
@@ -99,6 +152,7 @@ Extent Fonts::measure(Face face, int size, std::string_view text) const {
     return {};
   Extent extent = ink(opened, face, text);
   TTF_SizeUTF8(opened, std::string(text).c_str(), &extent.width, nullptr);
+  extent.width += whole_thickening(face, size);
   if (store_->measured.size() >= most_measured)
     store_->measured.clear();
   store_->measured.emplace(std::move(key), extent);

@@ -1,11 +1,12 @@
 #pragma once
 
-#include "render/metrics.hpp"
+#include "render/draw.hpp"
 #include "theory/result.hpp"
 
 #include <memory>
 #include <string>
 
+struct SDL_Surface;
 struct _TTF_Font; // NOLINT(bugprone-reserved-identifier): SDL_ttf's own name
 
 namespace landfall::render {
@@ -23,10 +24,15 @@ public:
 
   Extent measure(Face face, int size, std::string_view text) const override;
 
+  /// The run in its colour on a transparent ground, owned by the caller; its top lies `ascent`
+  /// above the baseline. Null if there is nothing to draw.
+  SDL_Surface* rendered(const Text& text) const;
+  int ascent(Face face, int size) const;
+
+private:
   /// The font of that size (clamped to 4 to 1000); null only if memory or the file has gone.
   _TTF_Font* font(Face face, int size) const;
 
-private:
   explicit Fonts(std::string folder);
   struct Store;
   std::unique_ptr<Store> store_;

@@ -49,6 +49,8 @@ struct Status {
   bool operator==(const Status&) const = default;
 };
 
+enum class Voice : std::uint8_t { band, call, answer };
+
 /// A bar. All positions in the lane are in beats from the present moment: 0 is now, negative past.
 struct LaneBar {
   double beat = 0.0;   ///< Of its bar line.
@@ -57,12 +59,13 @@ struct LaneBar {
   std::string section; ///< Named above the bar where a section opens: `Verse`; else empty.
   std::string number;  ///< `5`, or `bar 5 of 12` for the present one; may be empty.
   bool count_in = false;
-  bool space = false;       ///< A bar to leave silent.
-  bool loop_opens = false;  ///< The loop range begins with this bar.
-  bool loop_closes = false; ///< The loop range ends with this bar.
-  bool in_loop = false;     ///< Within the loop range.
-  bool form_begins = false; ///< First bar of the form: its bar line is heavier.
-  std::uint32_t tag = 0;    ///< Handed back by hit().
+  bool space = false;        ///< A bar to leave silent.
+  bool loop_opens = false;   ///< The loop range begins with this bar.
+  bool loop_closes = false;  ///< The loop range ends with this bar.
+  bool in_loop = false;      ///< Within the loop range.
+  bool form_begins = false;  ///< First bar of the form: its bar line is heavier.
+  Voice voice = Voice::band; ///< Colours the name of a section.
+  std::uint32_t tag = 0;     ///< Handed back by hit().
 
   bool operator==(const LaneBar&) const = default;
 };

@@ -53,7 +53,7 @@ void KeyboardPainter::names(const Rect& row) {
     const std::string name = "C" + std::to_string(midi / 12 - 1);
     const int half = pen.width(setting, name) / 2;
     const int x = std::clamp(geometry.key(midi).middle().x, half, pen.size().width - half);
-    pen.write_centred(setting, {x, row.middle().y}, name, Align::middle);
+    pen.write_centred(setting, {x, row.middle().y + scale.px(5)}, name, Align::middle);
   }
 }
 

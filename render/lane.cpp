@@ -8,8 +8,10 @@ namespace landfall::render {
 
 namespace {
 
+constexpr double line_overhang = 10; // of the fixed line, above and below the lane
+
 int label_line(const Scale& scale) {
-  return Scale::line(scale.text(type::small));
+  return Scale::line(scale.text(type::small)) + scale.px(6);
 }
 int chord_line(const Scale& scale) {
   return scale.display(type::present_chord);
@@ -59,7 +61,7 @@ void LanePainter::bar(const LaneBar& bar) {
   const int x = geometry.x(bar.beat);
   const int inset = scale.px(20);
   const int width = scale.px(bar.form_begins ? 2 * space::hair : space::hair, 1);
-  pen.fill({x, rect.y + inset, width, rect.height - 2 * inset},
+  pen.fill({x - width / 2, rect.y + inset, width, rect.height - 2 * inset},
            bar.form_begins ? colors.quiet : colors.hairline);
   if (bar.in_loop)
     pen.fill({x, rect.y, geometry.width(bar.length), scale.px(6, 2)}, colors.quiet);
@@ -94,7 +96,11 @@ void LanePainter::label(const LaneBar& bar) {
   const int left = present ? std::max(start, geometry.left()) : start;
   const int room = geometry.x(bar.beat + bar.length) - left - scale.px(space::small);
   const int size = scale.text(type::small);
-  const Setting name{Face::semibold, size, present ? colors.text : colors.quiet};
+  const Color plain = present ? colors.text : colors.quiet;
+  const Setting name{Face::semibold, size,
+                     bar.voice == Voice::call     ? colors.tide
+                     : bar.voice == Voice::answer ? colors.sand
+                                                  : plain};
   const Setting quiet{Face::regular, size, colors.quiet};
   std::string after = bar.count_in ? "count-in" : bar.number;
   if (bar.space)
@@ -115,16 +121,13 @@ void LanePainter::chord(std::size_t index) {
   const int start = geometry.x(chord.beat) + gap;
   const int resting = geometry.line_x() - geometry.left();
   const double length = std::min(next - chord.beat, 64.0);
-  int room = geometry.width(length) - gap - gap / 2;
-  int x = start;
-  if (chord.present && x < geometry.left()) {
-    x = geometry.left();
-  }
+  int room = geometry.width(length) - 2 * gap;
+  const int x = chord.present ? std::max(start, geometry.left()) : start;
   if (chord.present)
     room = std::min(room, std::max(resting, geometry.width(1.0)) - gap / 2);
   const bool past = !chord.present && chord.beat < 0.0;
   const int wanted = scale.display(chord.present ? type::present_chord : type::chord);
-  const int size = chord_size_within(pen, chord.chord, wanted, std::max(room, 8));
+  const ChordSize size = fit_chord(pen, chord.chord, wanted, std::max(room, 8));
   write_chord(pen, chord.chord, size, {x, rows.chord_baseline},
               past ? mix(colors.panel, colors.text, 0.45) : colors.text);
 }
@@ -145,18 +148,18 @@ void LanePainter::verdict(const Verdict& verdict) {
   pen.add(Disc{at, static_cast<float>(radius), landed ? colors.sand : colors.panel});
   if (!landed) {
     const bool late = verdict.mark == VerdictMark::late;
-    const float stroke = std::max(1.0F, scale.exact(late ? 5 : 2.5));
+    const float stroke = std::max(1.0F, scale.exact(late ? 3.5 : 2));
     pen.add(Ring{at, static_cast<float>(radius) - stroke / 2, stroke,
                  late ? colors.sand : colors.quiet});
   }
   Setting label{Face::bold, radius * 5 / 4, landed ? colors.on_sand : colors.text};
-  while (label.size > 8 && pen.width(label, verdict.degree) > radius * 3 / 2)
+  while (label.size > 8 && pen.width(label, verdict.degree) > radius * (landed ? 6 : 5) / 4)
     --label.size;
   pen.write_centred(label, at, verdict.degree, Align::middle);
 }
 
 void LanePainter::line() {
-  const int width = scale.px(4, 2), over = scale.px(10);
+  const int width = scale.px(4, 2), over = scale.px(line_overhang);
   pen.fill({geometry.line_x() - width / 2, rect.y - over, width, rect.height + 2 * over},
            colors.text);
 }
@@ -178,8 +181,9 @@ LaneRows::LaneRows(const Rect& lane, const Scale& scale) {
   trace_bottom = std::max(trace_top + 1, ticks_middle - verdict_radius - scale.px(6));
 }
 
-int LaneRows::wanted_height(const Scale& scale) {
-  return label_line(scale) + chord_line(scale) + 2 * radius_of_verdicts(scale) + scale.px(120);
+int LaneRows::wanted_height(const Scale& scale, bool standing) {
+  return label_line(scale) + chord_line(scale) + 2 * radius_of_verdicts(scale) +
+         scale.px(standing ? 270 : 120);
 }
 
 LaneGeometry::LaneGeometry(const Frame& frame, const Rect& lane, const Scale& scale)
@@ -216,25 +220,25 @@ void draw_lane(Pen& pen, const Frame& frame, const Rect& rect, const Scale& scal
   const LaneGeometry& geometry = painter.geometry;
   const double moment = 1e-9;
   pen.fill(rect, colors.panel);
-  pen.add(Clip{rect});
+  pen.add(Clip{rect.inset(0, -scale.px(line_overhang))});
   painter.space_bars();
   for (const LaneBar& bar : frame.lane.bars)
     if (geometry.shows(bar.beat - moment, bar.beat + bar.length))
       painter.bar(bar);
+  painter.line();
   for (std::size_t i = 0; i < frame.lane.chords.size(); ++i) {
     const LaneChord& chord = frame.lane.chords[i];
     if (chord.present || geometry.shows(chord.beat, chord.beat + 8))
       painter.chord(i);
   }
   for (const TraceNote& note : frame.lane.trace)
-    if (geometry.shows(note.from, note.to + 0.25))
+    if (note.from < 0.0 && geometry.shows(note.from, note.to + 0.25))
       painter.trace(note);
   draw_trade(pen, frame, geometry, painter.rows, scale);
   for (const Verdict& verdict : frame.lane.verdicts)
     if (geometry.shows(verdict.beat - 1, verdict.beat + 1))
       painter.verdict(verdict);
   pen.add(Clip{{0, 0, pen.size().width, pen.size().height}});
-  painter.line();
   if (frame.count_in)
     painter.count(*frame.count_in);
 }

@@ -9,7 +9,8 @@ namespace landfall::render {
 struct LaneRows {
   LaneRows(const Rect& lane, const Scale& scale);
 
-  static int wanted_height(const Scale& scale);
+  /// Contours need more height than the trace.
+  static int wanted_height(const Scale& scale, bool standing);
 
   int label_baseline;
   int chord_baseline;

@@ -130,11 +130,11 @@ void draw_scene(Pen& pen, const Frame& frame, const Bands& bands, const Scale& s
   const int baseline = bands.lane.bottom() - scale.px(space::medium);
   const int lane_room = bands.lane.width - 2 * margin;
   const int wanted = std::min(scale.display(type::scene_chord), bands.lane.height - scale.px(20));
-  const int size = chord_size_within(pen, scene.chord, wanted, lane_room * 3 / 5);
+  const ChordSize size{fit_chord(pen, scene.chord, wanted, lane_room * 3 / 5).root, false};
   const int x =
       margin + write_chord(pen, scene.chord, size, {margin, baseline}, colors.text) + scale.px(96);
   const int line = Scale::line(about.size) + scale.px(8);
-  const int middle = baseline - size / 3;
+  const int middle = baseline - size.root / 3;
   const int right = bands.lane.right() - margin;
   pen.write_centred(about, {x, middle - line / 2}, pen.shortened(about, scene.about, right - x));
   pen.write_centred(coming, {x, middle + line / 2}, pen.shortened(coming, scene.coming, right - x));

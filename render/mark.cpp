@@ -68,14 +68,13 @@ void draw_mark(Pen& pen, const Mark& mark, Point at, const MarkStyle& style) {
   if (mark.role == Role::landing)
     landing(pen, mark, at, size * neck_style::disc, style);
   if (mark.role == Role::chord) {
-    open_ring(pen, mark, at, size * neck_style::chord, 0.035, style.colors.text, style);
+    open_ring(pen, mark, at, size * neck_style::chord, mark.in_grip ? 0.075 : 0.035,
+              style.colors.text, style);
     label(pen, mark, at, size * neck_style::chord,
           mix(style.under, style.colors.text, mark.brightness));
   }
   if (mark.role == Role::set)
     open_ring(pen, mark, at, size * neck_style::set, 0.026, style.colors.quiet, style);
-  if (mark.in_grip && mark.role != Role::landing)
-    grip_rim(pen, at, size * neck_style::disc, style);
   if (mark.pointed_at)
     pointer(pen, at, style);
 }

@@ -5,7 +5,7 @@
 
 namespace landfall::render {
 
-enum class Face : std::uint8_t { regular, semibold, bold, music };
+enum class Face : std::uint8_t { regular, semibold, bold, music, music_bold };
 
 /// Where the ink of a run may lie, in pixels.
 struct Extent {

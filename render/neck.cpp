@@ -103,7 +103,8 @@ void NeckPainter::numbers(const Rect& row) {
     const int half = pen.width(setting, std::to_string(fret)) / 2;
     if (x - half < free_from)
       return;
-    pen.write_centred(setting, {x, row.middle().y}, std::to_string(fret), Align::middle);
+    pen.write_centred(setting, {x, row.middle().y + scale.px(5)}, std::to_string(fret),
+                      Align::middle);
     free_from = x + half + size / 3;
   };
   if (neck.left_handed)

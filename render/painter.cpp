@@ -4,7 +4,6 @@
 #include "render/texture_cache.hpp"
 
 #include <SDL.h>
-#include <SDL_ttf.h>
 
 namespace landfall::render {
 
@@ -66,10 +65,7 @@ struct Painter::State {
   }
 
   Sprite rendered(const Text& text) {
-    TTF_Font* font = fonts.font(text.face, text.size);
-    const SDL_Color color{text.color.red, text.color.green, text.color.blue, 255};
-    SDL_Surface* surface =
-        font == nullptr ? nullptr : TTF_RenderUTF8_Blended(font, text.text.c_str(), color);
+    SDL_Surface* surface = fonts.rendered(text);
     if (surface == nullptr)
       return {};
     const Sprite sprite{SDL_CreateTextureFromSurface(renderer, surface), surface->w, surface->h};
@@ -108,8 +104,7 @@ struct Painter::State {
   void operator()(const Text& c) {
     const Sprite sprite = textures.get(key_of('t', c.face, c.size, packed(c.color)) + c.text,
                                        [&] { return rendered(c); });
-    TTF_Font* font = fonts.font(c.face, c.size);
-    blit(sprite, c.at.x, c.at.y - (font == nullptr ? 0 : TTF_FontAscent(font)));
+    blit(sprite, c.at.x, c.at.y - fonts.ascent(c.face, c.size));
   }
   void operator()(const Clip& c) {
     clip = c.rect;

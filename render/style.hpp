@@ -71,9 +71,11 @@ inline constexpr double line = 1.36; ///< Line height of running text, of its si
 
 // Within a chord symbol, of the root's size.
 inline constexpr double accidental = 0.70;
-inline constexpr double accidental_raise = 0.32;
+inline constexpr double accidental_raise = 0.27;
 inline constexpr double quality = 0.5;
 inline constexpr double bass = 0.62;
+inline constexpr double stacked = 0.44;      ///< Quality below the root, where room is short.
+inline constexpr double stacked_drop = 0.56; ///< Of its baseline.
 inline constexpr double chord_gap = 0.03;
 
 // The signs come from another font, whose signs are drawn small.

@@ -22,6 +22,14 @@ std::size_t run_length(std::string_view text) {
   return std::min(next, text.size());
 }
 
+bool is_sign_face(Face face) {
+  return face == Face::music || face == Face::music_bold;
+}
+
+Face sign_face(Face beside) {
+  return beside == Face::semibold || beside == Face::bold ? Face::music_bold : Face::music;
+}
+
 /// Start of the last character.
 std::size_t last_character(std::string_view text) {
   std::size_t i = text.size() - 1;
@@ -40,7 +48,8 @@ void Pen::each_run(const Setting& setting, std::string_view text, Visit visit) c
     if (starts_with_sign(part)) {
       const int size = static_cast<int>(std::lround(setting.size * type::sign));
       const double raise = part == flat ? 0.0 : type::sharp_raise;
-      visit(Face::music, size, static_cast<int>(std::lround(setting.size * raise)), part);
+      visit(sign_face(setting.face), size, static_cast<int>(std::lround(setting.size * raise)),
+            part);
     } else {
       visit(setting.face, setting.size, 0, part);
     }
@@ -48,7 +57,7 @@ void Pen::each_run(const Setting& setting, std::string_view text, Visit visit) c
 }
 
 int Pen::width(const Setting& setting, std::string_view text) const {
-  if (setting.face == Face::music)
+  if (is_sign_face(setting.face))
     return metrics_.measure(setting.face, setting.size, text).width;
   int sum = 0;
   each_run(setting, text, [&](Face face, int size, int, std::string_view part) {
@@ -68,7 +77,7 @@ void Pen::run(Face face, int size, Point at, Color color, std::string_view text)
 int Pen::write_on(const Setting& setting, Point at, std::string_view text) {
   int x = at.x;
   // A face of its own for signs is kept as it is: its size and height are already chosen.
-  if (setting.face == Face::music) {
+  if (is_sign_face(setting.face)) {
     run(setting.face, setting.size, at, setting.color, text);
     return metrics_.measure(setting.face, setting.size, text).width;
   }

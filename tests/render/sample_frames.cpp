@@ -260,6 +260,7 @@ Frame trade() {
     LaneBar line;
     line.beat = bar * 4.0 - 11.0;
     line.section = bar == 0 ? "call" : bar == 2 ? "your answer" : bar == 4 ? "call" : "";
+    line.voice = bar == 2 ? Voice::answer : Voice::call;
     frame.lane.bars.push_back(line);
     frame.lane.chords.push_back(
         {line.beat, bar % 2 == 0 ? chord("E", -1, "7") : chord("A", -1, "7"), bar == 2});

@@ -1,0 +1,109 @@
+#include "render/pages.hpp"
+
+namespace landfall::render {
+
+namespace {
+
+/// A line of a column: a section's name, a row, or nothing.
+struct Line {
+  const HelpSection* heading = nullptr;
+  const HelpRow* row = nullptr;
+};
+
+/// The sections one below the other, parted by an empty line. One that would be broken at the end
+/// of a column begins in the next, unless it is longer than a column.
+std::vector<Line> lines_of(const HelpPage& page, int column) {
+  std::vector<Line> out;
+  auto room = [&] { return column - static_cast<int>(out.size()) % column; };
+  for (const HelpSection& section : page.sections) {
+    const int needed = static_cast<int>(section.rows.size()) + 1;
+    const bool top = room() == column;
+    if (!top && (needed <= column ? needed + 1 > room() : room() < 4))
+      out.resize(out.size() + static_cast<std::size_t>(room()));
+    else if (!top)
+      out.push_back({});
+    out.push_back({&section, nullptr});
+    for (const HelpRow& row : section.rows)
+      out.push_back({nullptr, &row});
+  }
+  return out;
+}
+
+struct HelpPainter {
+  Pen& pen;
+  const HelpPage& page;
+  const Palette& colors;
+  const Rect rect;
+  const int body;
+  const int columns;
+
+  int tallest() const { return std::max(rect.height / Scale::line(body), 1); }
+  int column_width() const { return rect.width / columns; }
+
+  bool fits(int column) const {
+    return static_cast<int>(lines_of(page, column).size()) <= column * columns;
+  }
+
+  /// The shortest columns that hold everything, so that they are balanced.
+  int column_lines() const {
+    int column = tallest();
+    for (int shorter = column; shorter > 4; --shorter)
+      if (fits(shorter))
+        column = shorter;
+    return column;
+  }
+
+  int key_width() const {
+    const Setting key{Face::semibold, body, colors.text};
+    int widest = 0;
+    for (const HelpSection& section : page.sections)
+      for (const HelpRow& row : section.rows)
+        widest = std::max(widest, pen.width(key, row.key));
+    return std::min(widest, column_width() * 2 / 5) + body * 4 / 5;
+  }
+
+  void write_line(const Line& line, Point at, int indent) {
+    const int room = column_width() - body;
+    if (line.heading != nullptr)
+      pen.write_within({Face::bold, body, colors.sand}, at, line.heading->title, room);
+    if (line.row == nullptr)
+      return;
+    pen.write_within({Face::semibold, body, colors.text}, at, line.row->key, indent - body / 3);
+    pen.write_within({Face::regular, body, colors.quiet}, {at.x + indent, at.y}, line.row->text,
+                     room - indent);
+  }
+
+  void draw() {
+    const int column = column_lines(), indent = key_width();
+    const std::vector<Line> all = lines_of(page, column);
+    const int hidden = static_cast<int>(all.size()) - column * columns;
+    const int skip = std::clamp(page.scroll, 0, std::max(hidden, 0));
+    for (int i = 0; i < column * columns && i + skip < static_cast<int>(all.size()); ++i)
+      write_line(
+          all[static_cast<std::size_t>(i + skip)],
+          {rect.x + i / column * column_width(), rect.y + i % column * Scale::line(body) + body},
+          indent);
+  }
+};
+
+} // namespace
+
+void draw_help(Pen& pen, const HelpPage& page, const Palette& colors, const Rect& rect,
+               const Scale& scale) {
+  const int margin = scale.px(space::margin);
+  const Setting title{Face::bold, scale.display(type::page_title), colors.text};
+  const int baseline = rect.y + scale.px(space::large) + title.size;
+  pen.write_within(title, {rect.x + margin, baseline}, page.title, rect.width - 2 * margin);
+  const Rect inner = from_edges(rect.x + margin, baseline + title.size * 3 / 5,
+                                rect.right() - margin, rect.bottom() - margin / 2);
+  const int wanted = scale.text(type::body);
+  const int least = std::max(static_cast<int>(type::least) + 1, wanted * 7 / 10);
+  for (int body = wanted; body > 0; --body) {
+    const int columns = std::clamp(inner.width / (body * 20), 1, 4);
+    HelpPainter painter{pen, page, colors, inner, body, columns};
+    if (body <= least || painter.fits(painter.tallest()))
+      return painter.draw();
+  }
+}
+
+} // namespace landfall::render
