@@ -19,8 +19,8 @@ struct ShortMessage {
 /// A planned message. A note-on brings its length, and the sender ends it: a plan holds no
 /// note-offs, so replacing it can never leave a note hanging.
 struct PlannedMessage {
-  Ticks at;           ///< In performance ticks (see Transport).
-  Ticks length;       ///< Of a note-on, above 0; 0 for anything else.
+  Ticks at;     ///< In performance ticks (see Transport).
+  Ticks length; ///< Of a note-on, above 0; 0 for anything else.
   ShortMessage message;
 };
 

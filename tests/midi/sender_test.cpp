@@ -1,0 +1,152 @@
+#include "midi/fake_output.hpp"
+#include "midi/sender.hpp"
+
+#include <doctest/doctest.h>
+
+#include <semaphore>
+
+using namespace landfall;
+using namespace landfall::midi;
+using landfall::midi::test::FakeOutput;
+using landfall::midi::test::hanging;
+using landfall::midi::test::rolling;
+using landfall::midi::test::Sent;
+
+namespace {
+
+/// Keeps what was sent where it outlives the sender, and tells the test thread when `awaited`
+/// messages are there.
+struct Record {
+  explicit Record(std::size_t expected) : awaited(expected) { sent.reserve(100'000); }
+
+  const std::size_t awaited;
+  std::vector<Sent> sent;
+  std::binary_semaphore complete{0};
+};
+
+class RecordingOutput final : public Output {
+public:
+  explicit RecordingOutput(Record& record) : record_(record) {}
+
+  void send(std::span<const std::uint8_t> bytes, TimePoint due) noexcept override {
+    fake_.sent.clear();
+    fake_.send(bytes, due);
+    record_.sent.push_back(fake_.sent.front());
+    if (record_.sent.size() == record_.awaited)
+      record_.complete.release();
+  }
+
+private:
+  Record& record_;
+  FakeOutput fake_;
+};
+
+/// Blocks in its first message until it is let go.
+class BlockingOutput final : public Output {
+public:
+  struct Gate {
+    std::binary_semaphore entered{0};
+    std::binary_semaphore opened{0};
+    std::binary_semaphore left{0};
+  };
+
+  explicit BlockingOutput(Gate& gate) : gate_(gate) {}
+
+  void send(std::span<const std::uint8_t>, TimePoint) noexcept override {
+    gate_.entered.release();
+    gate_.opened.acquire();
+    gate_.left.release();
+  }
+
+private:
+  Gate& gate_;
+};
+
+Chunk repeated_notes(std::int64_t from, int count, std::int64_t distance) {
+  Chunk chunk{{from}, {from + count * distance}, {}};
+  for (int i = 0; i < count; ++i)
+    chunk.messages.push_back({{from + i * distance}, {distance}, note_on(0, 40 + i % 40, 80)});
+  return chunk;
+}
+
+} // namespace
+
+TEST_CASE("a sender's thread performs plan after plan, each at its own deadline") {
+  constexpr int notes = 200;
+  Record record(2 * 2 * notes);
+  Latest<Transport> transport;
+  {
+    Sender sender(std::make_unique<RecordingOutput>(record), transport);
+    REQUIRE(sender.submit(repeated_notes(0, notes, 2)));
+    REQUIRE(sender.submit(repeated_notes(2 * notes, notes, 2)));
+    transport.publish(rolling({0}, Clock::now(), Tempo{150'000}));
+    sender.wake();
+    record.complete.acquire();
+    CHECK(sender.report().lateness.events == record.awaited);
+    CHECK(sender.report().drops == 0);
+  }
+  const auto line = transport.read();
+  std::size_t wrong = 0;
+  for (std::size_t i = 0; i < record.awaited; ++i) {
+    const auto tick = static_cast<std::int64_t>((i + 1) / 2 * 2);
+    wrong += record.sent[i].due == line.time_at({tick}) ? 0U : 1U;
+  }
+  CHECK(wrong == 0);
+  CHECK(hanging(record.sent).empty());
+}
+
+TEST_CASE("whatever sounds ends with the sender") {
+  Record record(2);
+  Latest<Transport> transport;
+  {
+    Sender sender(std::make_unique<RecordingOutput>(record), transport);
+    sender.submit({{0}, {99'999}, {{{0}, {99'999}, note_on(0, 60, 90)}}});
+    transport.publish(rolling({0}, Clock::now(), Tempo{500'000}));
+    sender.send_now(note_on(1, 72, 90), Clock::now());
+    record.complete.acquire();
+    CHECK(hanging(record.sent).size() == 2);
+  }
+  CHECK(hanging(record.sent).empty());
+}
+
+TEST_CASE("panic reaches every sender") {
+  Record first(64);
+  Record second(64);
+  Latest<Transport> transport;
+  Sender one(std::make_unique<RecordingOutput>(first), transport);
+  Sender two(std::make_unique<RecordingOutput>(second), transport);
+  panic_all_senders();
+  first.complete.acquire();
+  second.complete.acquire();
+  CHECK(first.sent.front().message == control(0, 64, 0));
+  CHECK(second.sent.back().message == bend(15, 0));
+}
+
+TEST_CASE("more plans than can be held are refused, and come back to be freed") {
+  Record record(1);
+  Latest<Transport> transport;
+  Sender sender(std::make_unique<RecordingOutput>(record), transport);
+  int taken = 0;
+  for (int i = 0; i < 100; ++i)
+    taken += sender.submit(repeated_notes(i * 100, 2, 50)) ? 1 : 0;
+  CHECK(taken == static_cast<int>(SenderLinks::chunk_limit));
+  CHECK(sender.report().drops == 100 - SenderLinks::chunk_limit);
+  sender.stop();
+  sender.send_now(note_on(0, 60, 1), Clock::now());
+  record.complete.acquire();
+  CHECK(sender.submit(repeated_notes(0, 2, 50)));
+}
+
+TEST_CASE("an output that blocks is seen, and given up without waiting for it") {
+  static Latest<Transport> transport; // an abandoned sender may still look at it
+  static BlockingOutput::Gate gate;
+  auto sender = std::make_unique<Sender>(std::make_unique<BlockingOutput>(gate), transport);
+  CHECK(sender->blocked_for(Clock::now() + std::chrono::hours(1)) == Nanoseconds{0});
+  sender->send_now(note_on(0, 60, 90), Clock::now());
+  gate.entered.acquire();
+  CHECK(sender->blocked_for(Clock::now() + std::chrono::seconds(2)) > std::chrono::seconds(2));
+  CHECK(sender->blocked_for(Clock::now()) < std::chrono::hours(1));
+  Sender::abandon(std::move(sender));
+  gate.opened.release();
+  gate.left.acquire();
+}
