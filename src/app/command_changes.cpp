@@ -1,6 +1,7 @@
 #include "app/library.hpp"
 #include "app/music_options.hpp"
 #include "app/neck_json.hpp"
+#include "app/setting.hpp"
 #include "song/unroll.hpp"
 #include "theory/roman.hpp"
 
@@ -38,19 +39,13 @@ std::string meter_text(song::Meter meter) {
   return std::to_string(meter.beats) + "/" + std::to_string(meter.unit);
 }
 
-/// The same hand for a bar in another key of the song.
-neck::Setting in_key_of(neck::Setting setting, const song::Bar& bar) {
-  setting.key = bar.key;
-  return setting;
-}
-
 Json json_of_song(const song::Form& form, const neck::Setting& setting, const std::string& title,
                   double tempo) {
   auto bars = Json::array();
   for (const auto& bar : form.bars) {
     auto changes = Json::array();
     for (const auto& change : bar.chords)
-      changes.push_back(json_of_change(in_key_of(setting, bar), bar, change));
+      changes.push_back(json_of_change(in_key(setting, bar.key), bar, change));
     bars.push_back({{"bar", bar.number},
                     {"section", bar.section},
                     {"meter", meter_text(bar.meter)},
@@ -102,7 +97,7 @@ void print_text(std::ostream& out, const song::Form& form, const neck::Setting& 
       out << bar.section << '\n';
     for (const auto& change : bar.chords)
       if (change.fresh || bar.chords.size() == 1)
-        print_change(out, in_key_of(setting, bar), bar, change);
+        print_change(out, in_key(setting, bar.key), bar, change);
   }
 }
 
@@ -122,7 +117,7 @@ int run_changes(const Arguments& arguments, const Streams& streams) {
   app.add_flag("--json", json, "One JSON document");
   if (const auto done = parse(app, arguments, streams))
     return *done;
-  return with_usage(streams, [&] {
+  return with_usage(streams, [&]() -> int {
     neck::Setting setting;
     const auto instrument = instrument_of(options);
     setting.instrument = &instrument;
@@ -144,7 +139,7 @@ int run_changes(const Arguments& arguments, const Streams& streams) {
                   << '\n';
     else
       print_text(streams.out, form, setting, song.title);
-    return static_cast<int>(exit_ok);
+    return exit_ok;
   });
 }
 

@@ -80,7 +80,7 @@ int run_neck(const Arguments& arguments, const Streams& streams) {
   app.add_option("--svg", output.svg, "Draw it into this file");
   if (const auto done = parse(app, arguments, streams))
     return *done;
-  return with_usage(streams, [&] {
+  return with_usage(streams, [&]() -> int {
     if (name.empty() && chord.empty() && options.key.empty())
       throw UsageError{"expected a chord or scale, as in: landfall neck Ab7 --key Eb --shape C"};
     auto asked =

@@ -1,5 +1,7 @@
 #include "app/conductor.hpp"
 
+#include "midi/message.hpp"
+
 #include <algorithm>
 
 namespace landfall::app {

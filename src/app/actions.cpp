@@ -1,0 +1,90 @@
+#include "app/actions.hpp"
+
+#include <array>
+
+namespace landfall::app {
+namespace {
+
+using enum Action;
+
+constexpr std::string_view playing = "Playing", place = "Place and key", notes = "Notes",
+                           band = "Band", board_section = "Board", window = "Window";
+
+constexpr std::array table{
+    ActionRow{toggle_play, playing, "start-stop", "start or stop", "Space"},
+    ActionRow{from_top, playing, "from-the-top", "start again from the top", "Return"},
+    ActionRow{tap_tempo, playing, "tap-tempo", "tap the tempo", "t"},
+    ActionRow{tempo_up, playing, "tempo-up", "faster by two", "+", "="},
+    ActionRow{tempo_down, playing, "tempo-down", "slower by two", "-"},
+    ActionRow{loop_section, playing, "loop-section", "loop this section, or let go", "l"},
+    ActionRow{loop_from, playing, "loop-from", "loop from this bar", ","},
+    ActionRow{loop_to, playing, "loop-to", "loop to this bar", "."},
+    ActionRow{place_up, place, "place-up", "next place up the neck", "]", "Right"},
+    ActionRow{place_down, place, "place-down", "next place down the neck", "[", "Left"},
+    ActionRow{fret_up, place, "fret-up", "one fret up", "}"},
+    ActionRow{fret_down, place, "fret-down", "one fret down", "{"},
+    ActionRow{key_up, place, "key-up", "key up a half step", "k", "Up"},
+    ActionRow{key_down, place, "key-down", "key down a half step", "K", "Down"},
+    ActionRow{key_fourth, place, "key-fourth", "key up a fourth", "j"},
+    ActionRow{set_next, notes, "set-next", "next note set", "n"},
+    ActionRow{set_previous, notes, "set-previous", "previous note set", "N"},
+    ActionRow{over_toggle, notes, "over", "set over the key or the chord", "o"},
+    ActionRow{chord_tones, notes, "chord-tones", "all chord tones", "c"},
+    ActionRow{mute_drums, band, "mute-drums", "drums on or off", "1"},
+    ActionRow{mute_bass, band, "mute-bass", "bass on or off", "2"},
+    ActionRow{mute_comping, band, "mute-comping", "comping on or off", "3"},
+    ActionRow{fuller, band, "fuller", "band plays fuller", "e"},
+    ActionRow{quieter, band, "quieter", "band plays quieter", "E"},
+    ActionRow{feel_next, band, "feel-next", "next feel", "f"},
+    ActionRow{feel_previous, band, "feel-previous", "previous feel", "F"},
+    ActionRow{labels, board_section, "labels", "degrees, of the key, names, none", "v"},
+    ActionRow{board, board_section, "board", "position or whole board", "b"},
+    ActionRow{instrument, board_section, "instrument", "next instrument", "i"},
+    ActionRow{left_handed, board_section, "left-handed", "nut left or right", "h"},
+    ActionRow{seen_by_player, board_section, "seen-by-player", "low string at the top", "u"},
+    ActionRow{true_spacing, board_section, "true-spacing", "frets as on the wood", "w"},
+    ActionRow{play_on_keys, window, "play-on-keys", "play on the computer's keys", "F2"},
+    ActionRow{songs, window, "songs", "songs", "s"},
+    ActionRow{ports, window, "ports", "MIDI ports", "p"},
+    ActionRow{theme, window, "theme", "dark or light", "y"},
+    ActionRow{text_larger, window, "text-larger", "larger text", "Ctrl+=", "Ctrl++"},
+    ActionRow{text_smaller, window, "text-smaller", "smaller text", "Ctrl+-"},
+    ActionRow{full_screen, window, "full-screen", "full screen", "F11"},
+    ActionRow{help, window, "help", "this page", "?", "F1"},
+    ActionRow{panic, window, "panic", "silence everything", "Backspace"},
+    ActionRow{back, window, "back", "close a page", "Escape"},
+    ActionRow{quit, window, "quit", "end the program", "Ctrl+Q"},
+};
+
+bool is_sign(std::string_view text) {
+  return !text.empty() && text != " " && static_cast<unsigned char>(text.front()) > ' ' &&
+         text != "\x7f";
+}
+
+} // namespace
+
+std::span<const ActionRow> action_table() {
+  return table;
+}
+
+std::string key_name(const render::KeyPress& press) {
+  if (press.control)
+    return "Ctrl+" + press.name;
+  if (press.alt)
+    return "Alt+" + press.name;
+  if (is_sign(press.text))
+    return press.text;
+  if (press.name.size() > 1)
+    return press.shift ? "Shift+" + press.name : press.name;
+  return press.name;
+}
+
+std::optional<Action> action_of(const render::KeyPress& press) {
+  const auto name = key_name(press);
+  for (const auto& row : table)
+    if (row.key == name || (!row.other_key.empty() && row.other_key == name))
+      return row.action;
+  return std::nullopt;
+}
+
+} // namespace landfall::app

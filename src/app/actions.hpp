@@ -1,0 +1,78 @@
+#pragma once
+
+#include "render/input.hpp"
+
+#include <optional>
+#include <span>
+#include <string>
+#include <string_view>
+
+namespace landfall::app {
+
+/// Everything that the player can do. The order is the table's.
+enum class Action : std::uint8_t {
+  toggle_play,
+  from_top,
+  tap_tempo,
+  tempo_up,
+  tempo_down,
+  loop_from,
+  loop_to,
+  loop_section,
+  place_up,
+  place_down,
+  fret_up,
+  fret_down,
+  key_up,
+  key_down,
+  key_fourth,
+  set_next,
+  set_previous,
+  over_toggle,
+  labels,
+  board,
+  chord_tones,
+  instrument,
+  mute_drums,
+  mute_bass,
+  mute_comping,
+  fuller,
+  quieter,
+  feel_next,
+  feel_previous,
+  play_on_keys,
+  songs,
+  ports,
+  theme,
+  text_larger,
+  text_smaller,
+  left_handed,
+  seen_by_player,
+  true_spacing,
+  full_screen,
+  help,
+  panic,
+  back,
+  quit,
+};
+
+/// One row of the table that makes the key handling and the help page.
+struct ActionRow {
+  Action action;
+  std::string_view section; ///< Of the help page.
+  std::string_view name;    ///< As files and learned controls call it: `place-up`.
+  std::string_view help;    ///< What it does, in a few words.
+  std::string_view key;     ///< `Space`, `k`, `K`, `?`, `Ctrl+Q`.
+  std::string_view other_key = {};
+};
+
+/// Every action, once.
+std::span<const ActionRow> action_table();
+
+/// How the table writes a pressed key: by what it types, if that is a sign, else by its name.
+std::string key_name(const render::KeyPress& press);
+
+/// The action of a key; none if it has none.
+std::optional<Action> action_of(const render::KeyPress& press);
+
+} // namespace landfall::app

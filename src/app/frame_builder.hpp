@@ -1,0 +1,63 @@
+#pragma once
+
+#include "app/conductor.hpp"
+#include "app/look.hpp"
+#include "app/words.hpp"
+
+#include <span>
+
+namespace landfall::app {
+
+/// A note that the player is holding, or has just let go.
+struct SoundingNote {
+  int midi = 60;
+  double bend = 0.0;         ///< In half steps.
+  double brightness = 1.0;   ///< 0 to 1.
+  std::optional<int> string; ///< Where it is played, if that is known; 1 is the highest.
+  std::optional<int> fret;
+};
+
+/// A note that was played, for the trace in the lane.
+struct PlayedNote {
+  Ticks from;
+  std::optional<Ticks> to; ///< None while it sounds.
+  int midi = 60;
+  bool landed = false; ///< A landing note of the chord that it began over.
+};
+
+/// All that a frame shows.
+struct FrameInput {
+  Snapshot snapshot;
+  TimePoint now;
+  const neck::Instrument* instrument = nullptr; ///< Never null.
+  Look look;
+  std::span<const SoundingNote> sounding;
+  std::span<const PlayedNote> played;
+  std::string ports, summary, hints, notice, message;
+  render::Page page;
+};
+
+/// The chord in force at a performance tick, and when the next one comes.
+struct PresentChord {
+  std::optional<theory::Chord> chord;
+  Ticks from; ///< Where it began.
+  Ticks to;   ///< Where the next one begins, which has other tones or another root.
+  std::optional<theory::Chord> next;
+  theory::Key key;      ///< Of its bar.
+  theory::Key next_key; ///< Of the next one's.
+};
+PresentChord present_chord(const song::Performance& performance, Ticks tick);
+
+/// Puts a frame together. Pure: it reads no clock.
+render::Frame build_frame(const FrameInput& input);
+
+/// The performance tick that a frame shows, with its fraction: the top of the form while stopped.
+double shown_tick(const Snapshot& snapshot, TimePoint now);
+
+/// The lane of a frame.
+render::Lane build_lane(const FrameInput& input, double tick);
+
+/// The neck or keyboard of a frame.
+std::variant<render::Neck, render::Keyboard> build_board(const FrameInput& input, double tick);
+
+} // namespace landfall::app

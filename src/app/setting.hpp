@@ -1,0 +1,16 @@
+#pragma once
+
+#include "neck/view.hpp"
+#include "practice/choice.hpp"
+#include "song/form.hpp"
+
+namespace landfall::app {
+
+/// What the hand plays from under a choice. Where the chosen place does not exist in this key on
+/// this instrument, the nearest one that does. `instrument` must outlive the setting.
+neck::Setting setting_of(const neck::Instrument& instrument, const practice::Choice& choice);
+
+/// The same hand for a bar in another key of the song.
+neck::Setting in_key(neck::Setting setting, theory::Key key);
+
+} // namespace landfall::app
