@@ -13,18 +13,25 @@ constexpr int most_inner_mutes = 2;
 struct Candidate {
   FretRow row;
   double cost = 0.0;
-  int fingers = 0;
-  int barres = 0;
+  Fingering fingering{};
 };
 
-/// Whether `part` is `whole` with strings left out that cost the hand nothing.
+/// Whether `part` is `whole` with strings left out that cost the hand nothing: the same fingers in
+/// the same places, or two strings fewer for as many fingers.
 bool leaves_out_for_nothing(const Candidate& part, const Candidate& whole) {
-  if (part.fingers != whole.fingers || part.barres != whole.barres || part.row == whole.row)
+  if (part.fingering.fingers != whole.fingering.fingers)
     return false;
-  for (std::size_t string = 0; string < part.row.frets.size(); ++string)
-    if (part.row.frets[string] != muted && part.row.frets[string] != whole.row.frets[string])
+  int left_out = 0;
+  bool same_hand = part.fingering.barre_count == whole.fingering.barre_count;
+  for (std::size_t string = 0; string < part.row.frets.size(); ++string) {
+    const bool silent = part.row.frets[string] == muted;
+    if (!silent && part.row.frets[string] != whole.row.frets[string])
       return false;
-  return true;
+    left_out += silent && whole.row.frets[string] != muted ? 1 : 0;
+    same_hand =
+        same_hand && (silent || part.fingering.finger[string] == whole.fingering.finger[string]);
+  }
+  return left_out > 1 || (left_out == 1 && same_hand);
 }
 
 /// The best `most`, without those that only leave out strings of another.
@@ -111,7 +118,7 @@ private:
     if (full() && sound >= best_.back().cost)
       return;
     if (const auto fingering = fingered(row_, board_.count))
-      keep({row_, sound + fingering->strain, fingering->fingers, fingering->barre_count});
+      keep({row_, sound + fingering->strain, *fingering});
   }
 
   bool full() const { return best_.size() == most_; }

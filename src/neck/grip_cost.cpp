@@ -21,14 +21,15 @@ bool may_go(const theory::Chord& chord, theory::Degree degree) {
 /// Prices, in units of one finger.
 namespace price {
 constexpr double inner_mute_in_triad = 3.0;
-constexpr double inner_mute = 1.0; // Shells and open voicings of sevenths mute one on purpose.
+constexpr double inner_mute = 1.6; // Shells and open voicings of sevenths mute one on purpose.
 constexpr double mute_beside_bass = 0.5; // The tip of the finger on the bass string damps it.
 constexpr double second_inner_mute = 3.0;
 constexpr double silent_treble_in_triad = 0.6;
 constexpr double silent_treble = 0.4;
+constexpr double third_silent_treble = 0.8;
 constexpr double silent_bass = 0.35;
 constexpr double no_fifth_in_triad = 4.0;
-constexpr double no_fifth = 0.3;
+constexpr double no_fifth = 0.5;
 constexpr double no_extension = 0.3;
 constexpr double doubled_third = 0.2;
 constexpr double doubled_colour = 1.2;
@@ -78,64 +79,93 @@ bool GripJudge::complete(const FretRow& row) const {
   return !must_have_bass() || lowest_pitch(row) % 12 == bass_;
 }
 
-double GripJudge::cost(const FretRow& row) const {
-  double cost = 0.0;
-  std::array<int, 12> doubled{};
-  int previous = -1, previous_string = -1, first = -1, last = -1, inner = 0, lowest_fret = 99,
-      open = 0;
+/// What can be heard and seen of a grip at one pass over its strings.
+struct GripJudge::Look {
+  std::array<int, 12> times{}; ///< By pitch class.
+  int sounding = 0, open = 0;
+  int first = -1, last = -1, inner = 0; ///< Outermost strings, and the silent ones between.
+  int lowest_pitch = 128, lowest_fret = 99;
+  double rub = 0.0; ///< Unisons, and close intervals in the bass.
+};
+
+GripJudge::Look GripJudge::look(const FretRow& row) const {
+  Look look;
+  int previous = -1;
   for (int string = 0; string < board_.count; ++string) {
     const int fret = row[string];
     if (fret == muted)
       continue;
     const int pitch = *board_.pitch(string, fret);
-    ++doubled[static_cast<std::size_t>(pitch % 12)];
-    first = first < 0 ? string : first;
-    last = string;
-    inner += previous_string < 0 ? 0 : string - previous_string - 1;
-    if (previous >= 0 && pitch == previous)
-      cost += price::doubled_in_unison;
-    if (previous >= 0 && previous < 45 && pitch - previous < 4 && pitch > previous)
-      cost += price::mud;
+    ++look.times[static_cast<std::size_t>(pitch % 12)];
+    ++look.sounding;
+    look.inner += look.first < 0 ? 0 : string - look.last - 1;
+    look.first = look.first < 0 ? string : look.first;
+    look.last = string;
+    look.open += fret == 0 ? 1 : 0;
+    look.lowest_pitch = std::min(look.lowest_pitch, pitch);
+    look.lowest_fret = fret > 0 ? std::min(look.lowest_fret, fret) : look.lowest_fret;
+    if (pitch == previous)
+      look.rub += price::doubled_in_unison;
+    else if (previous >= 0 && previous < 45 && pitch > previous && pitch - previous < 4)
+      look.rub += price::mud;
     previous = pitch;
-    previous_string = string;
-    open += fret == 0 ? 1 : 0;
-    if (fret > 0)
-      lowest_fret = std::min(lowest_fret, fret);
   }
-  const bool triad = tones_.seventh < 0 && tones_.extension_count == 0;
-  const bool beside_bass = first + 1 < board_.count && row[first] > 0 && row[first + 1] == muted;
-  if (inner > 0)
-    cost += (triad         ? price::inner_mute_in_triad
-             : beside_bass ? price::mute_beside_bass
-                           : price::inner_mute) +
-            (inner - 1) * price::second_inner_mute;
-  cost +=
-      first * price::silent_bass +
-      (board_.count - 1 - last) * (triad ? price::silent_treble_in_triad : price::silent_treble);
+  return look;
+}
+
+bool GripJudge::is_triad() const {
+  return tones_.seventh < 0 && tones_.extension_count == 0;
+}
+
+double GripJudge::cost_of_tones(const Look& look) const {
+  double cost = 0.0;
   for (int tone = 0; tone < 12; ++tone) {
-    const int extra = doubled[static_cast<std::size_t>(tone)] - 1;
+    const int extra = look.times[static_cast<std::size_t>(tone)] - 1;
     const int relative = (tone - tones_.root + 12) % 12;
-    if (extra < 0) {
-      if (has(optional_, tone))
-        cost += relative != 7 ? price::no_extension
-                : triad       ? price::no_fifth_in_triad
-                              : price::no_fifth;
-    } else if (extra > 0 && relative == tones_.third) {
+    if (extra < 0 && has(optional_, tone))
+      cost += relative != 7 ? price::no_extension
+              : is_triad()  ? price::no_fifth_in_triad
+                            : price::no_fifth;
+    else if (extra > 0 && relative == tones_.third)
       cost += extra * price::doubled_third;
-    } else if (extra > 0 && relative != 0 && relative != tones_.fifth) {
+    else if (extra > 0 && relative != 0 && relative != tones_.fifth)
       cost += extra * price::doubled_colour;
-    }
   }
-  const int lowest = lowest_pitch(row);
-  if (lowest % 12 != bass_)
-    cost += price::wrong_bass;
-  if (board_.count > 4 && lowest >= 60)
-    cost += price::thin;
-  if (lowest_fret < 99)
-    cost += lowest_fret * (price::height + (open > 0 && lowest_fret > 3 ? price::open_high : 0.0));
-  if (lowest_fret <= 3)
-    cost += open * price::open_low;
   return cost;
+}
+
+double GripJudge::cost_of_silence(const FretRow& row, const Look& look) const {
+  const int trebles = board_.count - 1 - look.last;
+  double cost = look.first * price::silent_bass +
+                trebles * (is_triad() ? price::silent_treble_in_triad : price::silent_treble) +
+                std::max(0, trebles - 2) * price::third_silent_treble;
+  if (look.inner == 0)
+    return cost;
+  const bool beside_bass = row[look.first] > 0 && row[look.first + 1] == muted;
+  cost += (look.inner - 1) * price::second_inner_mute;
+  return cost + (is_triad()    ? price::inner_mute_in_triad
+                 : beside_bass ? price::mute_beside_bass
+                               : price::inner_mute);
+}
+
+double GripJudge::cost_of_place(const Look& look) const {
+  double cost = 0.0;
+  if (look.lowest_pitch % 12 != bass_)
+    cost += price::wrong_bass;
+  if (board_.count > 4 && look.sounding < 4 && look.lowest_pitch >= 55)
+    cost += price::thin;
+  if (look.lowest_fret < 99)
+    cost += look.lowest_fret * price::height;
+  if (look.lowest_fret <= 3)
+    cost += look.open * price::open_low;
+  else if (look.lowest_fret < 99 && look.open > 0)
+    cost += look.lowest_fret * price::open_high;
+  return cost;
+}
+
+double GripJudge::cost(const FretRow& row) const {
+  const auto seen = look(row);
+  return seen.rub + cost_of_tones(seen) + cost_of_silence(row, seen) + cost_of_place(seen);
 }
 
 } // namespace landfall::neck

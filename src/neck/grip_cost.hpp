@@ -22,6 +22,13 @@ public:
 private:
   bool must_have_bass() const { return board_.count > 4 && !board_.reentrant; }
   int lowest_pitch(const FretRow& row) const;
+  bool is_triad() const;
+
+  struct Look;
+  Look look(const FretRow& row) const;
+  double cost_of_tones(const Look& look) const;
+  double cost_of_silence(const FretRow& row, const Look& look) const;
+  double cost_of_place(const Look& look) const;
 
   const Fretboard& board_;
   ChordTones tones_;
