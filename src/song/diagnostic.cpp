@@ -6,6 +6,8 @@
 namespace landfall::song {
 
 void Reporter::error(Position at, std::string message) {
+  if (errors_ + 1 == limit)
+    message = "so much is wrong that the rest is not read";
   if (errors_ < limit)
     diagnostics_.push_back({Severity::error, at, std::move(message)});
   ++errors_;

@@ -1,6 +1,8 @@
 #include "song/key_guess.hpp"
 
 #include <algorithm>
+#include <array>
+#include <vector>
 
 namespace landfall::song {
 
@@ -8,6 +10,8 @@ namespace {
 
 using theory::Chord;
 using theory::Key;
+
+constexpr std::size_t most_weighed = 64;
 
 bool in_scale(Key key, int pitch_class, bool raised_seventh) {
   const int above = (pitch_class - theory::pitch_class(key.tonic) + 12) % 12;
@@ -43,6 +47,13 @@ bool cadence(Key key, const Chord& before, const Chord& chord) {
          theory::quality(chord) != theory::Quality::dominant;
 }
 
+/// The keys of the chord's root and of the root a fifth below, where it is the five.
+std::array<Key, 4> candidates(const Chord& chord) {
+  const Key major{chord.root, false};
+  const Key minor{chord.root, true};
+  return {major, minor, theory::transposed(major, 5), theory::transposed(minor, 5)};
+}
+
 double score(Key key, std::span<const Chord> chords) {
   double sum = 0;
   double cadences = 0;
@@ -59,24 +70,67 @@ double score(Key key, std::span<const Chord> chords) {
 } // namespace
 
 Key likely_key(std::span<const Chord> chords) {
+  std::vector<Chord> weighed(chords.begin(), chords.end());
+  if (weighed.size() > most_weighed) {
+    weighed[most_weighed - 1] = chords.back();
+    weighed.resize(most_weighed);
+  }
   Key best;
   double best_score = -1;
-  for (const Chord& chord :
-       chords) { // a key is named like one of its chords' roots or fifths below
-    if (&chord - chords.data() >= 32)
-      break;
-    for (const int half_steps : {0, 5}) {
-      for (const bool minor : {false, true}) {
-        const Key key = theory::transposed({chord.root, minor}, half_steps);
-        const double value = score(key, chords.first(std::min<std::size_t>(chords.size(), 64)));
-        if (value > best_score + 1e-9) {
-          best = half_steps == 0 ? Key{chord.root, minor} : key;
-          best_score = value;
-        }
+  for (const Chord& chord : weighed)
+    for (const Key key : candidates(chord))
+      if (const double value = score(key, weighed); value > best_score + 1e-9) {
+        best = key;
+        best_score = value;
       }
-    }
-  }
   return best;
+}
+
+namespace {
+
+/// C minor if the first chord on C is minor, else C.
+Key c_of_mode(std::span<const Chord> chords) {
+  const auto first = std::ranges::find(chords, theory::Note{}, &Chord::root);
+  return {{}, first != chords.end() && is_minor(*first)};
+}
+
+/// The bars in the order of the text.
+std::vector<ChartBar*> bars_of(Song& song) {
+  std::vector<ChartBar*> bars;
+  const auto add = [&](std::vector<ChartBar>& more) {
+    for (ChartBar& bar : more)
+      bars.push_back(&bar);
+  };
+  add(song.pickup);
+  for (Section& section : song.sections)
+    for (Passage& passage : section.passages) {
+      add(passage.bars);
+      for (Ending& ending : passage.endings)
+        add(ending.bars);
+    }
+  return bars;
+}
+
+std::vector<Chord> chords_of(std::span<ChartBar* const> bars) {
+  std::vector<Chord> chords;
+  for (const ChartBar* bar : bars)
+    for (const WrittenChord& written : bar->chords)
+      if (written.chord)
+        chords.push_back(*written.chord);
+  return chords;
+}
+
+} // namespace
+
+void settle_key(Song& song, std::size_t bars_without_key, KeySource source) {
+  std::vector<ChartBar*> bars = bars_of(song);
+  bars.resize(std::min(bars.size(), bars_without_key));
+  if (source != KeySource::song) {
+    const std::vector<Chord> chords = chords_of(bars);
+    song.key = source == KeySource::chords ? likely_key(chords) : c_of_mode(chords);
+  }
+  for (ChartBar* bar : bars)
+    bar->context.key = song.key;
 }
 
 } // namespace landfall::song
