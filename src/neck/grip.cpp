@@ -16,13 +16,26 @@ struct Candidate {
   Fingering fingering{};
 };
 
+/// Whether a silent string lies between sounding ones.
+bool has_inner_mute(const FretRow& row) {
+  bool sounding = false, gap = false;
+  for (const auto fret : row.frets) {
+    if (fret != muted && gap)
+      return true;
+    gap = sounding && fret == muted;
+    sounding = sounding || fret != muted;
+  }
+  return false;
+}
+
 /// Whether `part` is `whole` with strings left out that cost the hand nothing: the same fingers in
-/// the same places, or two strings fewer for as many fingers.
+/// the same places; or two outer strings fewer for no fewer fingers.
 bool leaves_out_for_nothing(const Candidate& part, const Candidate& whole) {
-  if (part.fingering.fingers != whole.fingering.fingers)
+  if (part.fingering.fingers < whole.fingering.fingers)
     return false;
   int left_out = 0;
-  bool same_hand = part.fingering.barre_count == whole.fingering.barre_count;
+  bool same_hand = part.fingering.fingers == whole.fingering.fingers &&
+                   part.fingering.barre_count == whole.fingering.barre_count;
   for (std::size_t string = 0; string < part.row.frets.size(); ++string) {
     const bool silent = part.row.frets[string] == muted;
     if (!silent && part.row.frets[string] != whole.row.frets[string])
@@ -31,7 +44,7 @@ bool leaves_out_for_nothing(const Candidate& part, const Candidate& whole) {
     same_hand =
         same_hand && (silent || part.fingering.finger[string] == whole.fingering.finger[string]);
   }
-  return left_out > 1 || (left_out == 1 && same_hand);
+  return (left_out > 1 && !has_inner_mute(part.row)) || (left_out > 0 && same_hand);
 }
 
 /// The best `most`, without those that only leave out strings of another.
