@@ -118,10 +118,10 @@ private:
         if (hold(level, run))
           try_level(index + 1,
                     strain +
-                        (index == 0 && run == 0 ? 2.0
+                        (index == 0 && run == 0 ? 1.9
                          : index == 0           ? 2.2
                                                 : 3.2) +
-                        (opens_ ? 1.0 : 0.0) + (hold_count_ - before - 1),
+                        (opens_ ? 1.2 : 0.0) + (hold_count_ - before - 1),
                     barres + 1);
         hold_count_ = before;
       }

@@ -47,14 +47,19 @@ bool leaves_out_for_nothing(const Candidate& part, const Candidate& whole) {
   return (left_out > 1 && !has_inner_mute(part.row)) || (left_out > 0 && same_hand);
 }
 
-/// The best `most`, without those that only leave out strings of another.
-std::vector<Candidate> distinct(const std::vector<Candidate>& all, std::size_t most) {
+/// The best `most`, without those that only leave out strings of another. A voicing in which no
+/// tone is doubled is one of its own.
+std::vector<Candidate> distinct(const std::vector<Candidate>& all, const GripJudge& judge,
+                                std::size_t most) {
   std::vector<Candidate> kept;
-  for (const auto& candidate : all)
-    if (kept.size() < most && std::none_of(all.begin(), all.end(), [&](const Candidate& other) {
-          return leaves_out_for_nothing(candidate, other);
-        }))
+  for (const auto& candidate : all) {
+    const auto fuller = [&](const Candidate& other) {
+      return leaves_out_for_nothing(candidate, other);
+    };
+    if (kept.size() < most &&
+        (judge.is_voicing(candidate.row) || std::none_of(all.begin(), all.end(), fuller)))
       kept.push_back(candidate);
+  }
   return kept;
 }
 
@@ -74,7 +79,7 @@ public:
       highest_ = std::min(lowest_ + 3, last);
       descend(0, State{});
     }
-    return distinct(best_, request_.most);
+    return distinct(best_, judge_, request_.most);
   }
 
 private:

@@ -25,7 +25,7 @@ constexpr double inner_mute = 1.6; // Shells and open voicings of sevenths mute 
 constexpr double mute_beside_bass = 0.5; // The tip of the finger on the bass string damps it.
 constexpr double second_inner_mute = 3.0;
 constexpr double silent_treble_in_triad = 0.6;
-constexpr double silent_treble = 0.4;
+constexpr double silent_treble = 0.5;
 constexpr double third_silent_treble = 0.8;
 constexpr double silent_bass = 0.35;
 constexpr double no_fifth_in_triad = 4.0;
@@ -36,8 +36,8 @@ constexpr double doubled_colour = 1.2;
 constexpr double doubled_in_unison = 2.0;
 constexpr double wrong_bass = 1.2;
 constexpr double mud = 1.5;
-constexpr double thin = 1.0;
-constexpr double height = 0.07;
+constexpr double thin = 1.5;
+constexpr double height = 0.05;
 constexpr double open_high = 0.6;
 constexpr double open_low = -0.2;
 } // namespace price
@@ -111,6 +111,12 @@ GripJudge::Look GripJudge::look(const FretRow& row) const {
     previous = pitch;
   }
   return look;
+}
+
+bool GripJudge::is_voicing(const FretRow& row) const {
+  const auto seen = look(row);
+  return seen.sounding >= 4 &&
+         std::all_of(seen.times.begin(), seen.times.end(), [](int times) { return times < 2; });
 }
 
 bool GripJudge::is_triad() const {

@@ -16,6 +16,9 @@ public:
   /// Whether every tone that tells the chord is there, and the lowest is the right one.
   bool complete(const FretRow& row) const;
 
+  /// Four voices or more, no tone twice.
+  bool is_voicing(const FretRow& row) const;
+
   /// The cost of the sound and of the muting; the hand's strain comes on top.
   double cost(const FretRow& row) const;
 

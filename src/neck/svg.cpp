@@ -71,7 +71,8 @@ public:
     return "<svg xmlns=\"http://www.w3.org/2000/svg\" version=\"1.1\" width=\"" + number(width) +
            "\" height=\"" + number(height) + "\" viewBox=\"0 0 " + number(width) + " " +
            number(height) +
-           "\" font-family=\"'Atkinson Hyperlegible Next', Helvetica, Arial, sans-serif\">\n"
+           "\" font-family=\"'Atkinson Hyperlegible Next', 'Noto Music', Helvetica, Arial, "
+           "sans-serif\">\n"
            "<title>" +
            escaped(title) + "</title>\n<rect width=\"100%\" height=\"100%\" fill=\"#fff\"/>\n" +
            body_ + "</svg>\n";
