@@ -91,6 +91,8 @@ int harshness(const Voicing& voicing, Hands hands) {
       cost += 5;
     if (gap > 9)
       cost += gap - 9;
+    if (i + 2 < voicing.size() && voicing[i + 2] - voicing[i] < 5)
+      cost += 5;
     for (std::size_t j = i + 1; j < voicing.size(); ++j)
       if (voicing[j] - voicing[i] == 13)
         cost += 6;
@@ -110,7 +112,8 @@ public:
       return;
     int cost = 3 * harshness(voicing, wish_.hands) + 2 * std::abs(voicing.back() - wish_.top);
     if (!before_.empty())
-      cost += 4 * motion(before_, voicing) + 2 * std::abs(voicing.back() - before_.back());
+      cost += 18 * motion(before_, voicing) / static_cast<int>(voicing.size()) +
+              2 * std::abs(voicing.back() - before_.back());
     if (cost < least_) {
       least_ = cost;
       best_ = std::move(voicing);
