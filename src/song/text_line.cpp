@@ -69,10 +69,8 @@ TextLine trimmed_line(std::string_view text, Position at) {
 } // namespace
 
 LineReader::LineReader(std::string_view text) : rest_(text) {
-  if (rest_.starts_with("\xEF\xBB\xBF")) {
+  if (rest_.starts_with("\xEF\xBB\xBF"))
     rest_.remove_prefix(3);
-    skipped_ = 3;
-  }
 }
 
 std::optional<TextLine> LineReader::next(Reporter& reporter) {
@@ -80,7 +78,7 @@ std::optional<TextLine> LineReader::next(Reporter& reporter) {
     const std::size_t end = std::min(rest_.find('\n'), rest_.size());
     std::string_view line = rest_.substr(0, end);
     rest_.remove_prefix(std::min(end + 1, rest_.size()));
-    const Position start{++number_, 1 + std::exchange(skipped_, 0)};
+    const Position start{++number_, 1};
     if (line.ends_with('\r'))
       line.remove_suffix(1);
     const std::size_t clean = line.size() > longest_line ? line.size() : clean_length(line);

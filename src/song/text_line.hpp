@@ -13,7 +13,8 @@ struct TextLine {
 };
 
 /// Hands out the lines of a text that say something: without comments, surrounding blanks and
-/// empty lines. Lines that are too long or no clean UTF-8 are reported and left out.
+/// empty lines. A byte order mark does not count. Lines that are too long or no clean UTF-8 are
+/// reported and left out.
 class LineReader {
 public:
   explicit LineReader(std::string_view text);
@@ -23,7 +24,6 @@ public:
 private:
   std::string_view rest_;
   int number_ = 0;
-  int skipped_ = 0; ///< Bytes of a byte order mark in front of the line.
 };
 
 /// A line split at the colon after a name; the name is empty if there is none.

@@ -61,6 +61,7 @@ TEST_CASE("a chord is fresh where its symbol differs from before, at the top, an
   for (const Bar& bar : form.bars)
     fresh += bar.chords.front().fresh ? "x" : "-";
   CHECK(fresh == "x-xxx-x");
+  CHECK(form_of("key: A\n| N.C. | A |").bars[0].chords.front().fresh);
   CHECK_FALSE(form.bars[5].chords.front().written);
   CHECK(form.bars[1].chords.front().written);
 }

@@ -114,6 +114,7 @@ TEST_CASE("repeats, endings and forms are played out") {
       {"key: A\n| A |: D :||", "A | D | D"},
       {"key: A\n|: A |1. D :|2. E | A |", "A | D | A | E | A"},
       {"key: A\n|: A | 1. D :| 2. E || B |", "A | D | A | E | B"},
+      {"key: A\n|: A |1. D :|2. E || B | D :|", "A | D | A | E | B | D | B | D"},
       {"key: A\n|: A |1-2. D :|3. E |: B :|", "A | D | A | D | A | E | B | B"},
       {"key: A\n|: A |1,2. D :|3. E |", "A | D | A | D | A | E"},
       {"key: A\n| A |1. D :|2. E :|3. B |", "A | D | A | E | A | B"},
@@ -164,6 +165,7 @@ TEST_CASE("what the head leaves out is filled in") {
   CHECK(parse_song("meter: 3/4\n| C |")->feel == "waltz");
   CHECK(parse_song("meter: 5/4\n| C |")->feel == "five");
   CHECK(parse_song("meter: 6/8\n| C |")->feel == "six-eight-ballad");
+  CHECK(unroll(*parse_song("| C |\nmeter: 3/4\n| C |")).bars[1].feel == "straight-eighths");
   CHECK(parse_song("meter: 6/8\ntempo: 60\n| C |")->tempo == tempo_from_bpm(90));
   CHECK(parse_song("| I | IV |")->key == *theory::parse_key("C"));
   CHECK(parse_song("| i | bVI | V |")->key == *theory::parse_key("Cm"));
@@ -272,6 +274,8 @@ TEST_CASE("what is wrong is found at its line and column") {
       {"| A |\nPick-up: | E |", 2, 1, "in front of"},
       {"Pick-up: |: A :|\n| A |", 1, 1, "no repeats"},
       {"title: a\x01z\n| A |", 1, 9, "UTF-8"},
+      {"title: a\xC2\x85z\n| A |", 1, 9, "UTF-8"},
+      {"\xEF\xBB\xBF| H |", 1, 3, "expected a chord"},
       {"title: a\xFFz\n| A |", 1, 9, "UTF-8"},
       {"title: \xE2\x82\n| A |", 1, 8, "UTF-8"},
   };

@@ -14,10 +14,11 @@ struct SongFile {
   std::string text;
 };
 
-/// The songs that Landfall ships, by name.
-inline std::vector<SongFile> shipped_songs() {
+/// The songs in a folder, named from the top of the tree, by name.
+inline std::vector<SongFile> songs_in(const std::string& folder) {
   std::vector<SongFile> files;
-  for (const auto& entry : std::filesystem::directory_iterator(LANDFALL_SOURCE_DIR "/songs")) {
+  const std::string top = LANDFALL_SOURCE_DIR "/";
+  for (const auto& entry : std::filesystem::directory_iterator(top + folder)) {
     if (entry.path().extension() != ".song")
       continue;
     std::ifstream file(entry.path(), std::ios::binary);
@@ -27,6 +28,11 @@ inline std::vector<SongFile> shipped_songs() {
   std::sort(files.begin(), files.end(),
             [](const SongFile& a, const SongFile& b) { return a.name < b.name; });
   return files;
+}
+
+/// The songs that Landfall ships.
+inline std::vector<SongFile> shipped_songs() {
+  return songs_in("songs");
 }
 
 } // namespace landfall::song

@@ -37,6 +37,13 @@ TEST_CASE("a song is written as a musician would write it") {
                           "| G | C | D/F# / / / G / | N.C. space |\n");
 }
 
+TEST_CASE("a form line is written only where the sections are not played as they stand") {
+  CHECK(as_text(*parse_song("key: A\nV: | A |\nW: | D |")) ==
+        "key: A\nmeter: 4/4\ntempo: 120\nfeel: straight-eighths\n\nV:\n| A |\n\nW:\n| D |\n");
+  CHECK(as_text(*parse_song("key: A\nform: W\nV: | A |\nW: | D |")).find("form: W\n") !=
+        std::string::npos);
+}
+
 TEST_CASE("what is written reads back equal, and is written the same again") {
   const std::string texts[] = {
       "| A |",
