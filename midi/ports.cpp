@@ -1,0 +1,105 @@
+#include "midi/ports.hpp"
+
+#include "midi/rtmidi_api.hpp"
+
+#include <algorithm>
+
+namespace landfall::midi {
+namespace {
+
+char lower(char c) {
+  return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+}
+
+std::string lowered(std::string_view text) {
+  std::string result(text);
+  std::transform(result.begin(), result.end(), result.begin(), lower);
+  return result;
+}
+
+bool is_digit(char c) {
+  return c >= '0' && c <= '9';
+}
+
+std::size_t before_digits(std::string_view text, std::size_t end) {
+  while (end > 0 && is_digit(text[end - 1]))
+    --end;
+  return end;
+}
+
+template <typename Device> void add_ports(RtMidi::Api api, std::vector<PortInfo>& list) {
+  const auto name = RtMidi::getApiName(api);
+  for (const auto& port : port_names<Device>(api))
+    if (!is_own_port(port))
+      list.push_back({without_alsa_numbers(port), name});
+}
+
+std::vector<PortInfo> missing_from(const std::vector<PortInfo>& list,
+                                   const std::vector<PortInfo>& other) {
+  std::vector<PortInfo> missing;
+  for (const auto& port : list)
+    if (std::find(other.begin(), other.end(), port) == other.end())
+      missing.push_back(port);
+  return missing;
+}
+
+PortLists missing_from(const PortLists& lists, const PortLists& other) {
+  return {missing_from(lists.inputs, other.inputs), missing_from(lists.outputs, other.outputs)};
+}
+
+} // namespace
+
+PortLists list_ports() {
+  PortLists lists;
+  for (const auto api : usable_apis()) {
+    add_ports<RtMidiIn>(api, lists.inputs);
+    add_ports<RtMidiOut>(api, lists.outputs);
+  }
+  return lists;
+}
+
+bool PortChanges::any() const {
+  return *this != PortChanges{};
+}
+
+PortChanges changes_between(const PortLists& before, const PortLists& after) {
+  return {missing_from(after, before), missing_from(before, after)};
+}
+
+PortChanges PortWatcher::poll() {
+  auto now = list_ports();
+  auto changes = changes_between(ports_, now);
+  ports_ = std::move(now);
+  return changes;
+}
+
+std::string without_alsa_numbers(std::string_view name) {
+  const auto port = before_digits(name, name.size());
+  if (port == name.size() || port == 0 || name[port - 1] != ':')
+    return std::string(name);
+  const auto client = before_digits(name, port - 1);
+  if (client == port - 1 || client == 0 || name[client - 1] != ' ')
+    return std::string(name);
+  return std::string(name.substr(0, client - 1));
+}
+
+int find_port(const std::vector<std::string>& names, std::string_view wanted) {
+  const auto key = lowered(wanted);
+  if (key.empty())
+    return -1;
+  int begins = -1;
+  int contains = -1;
+  for (std::size_t i = 0; i < names.size(); ++i) {
+    const auto name = lowered(names[i]);
+    const auto place = name.find(key);
+    if (name == key)
+      return static_cast<int>(i);
+    if (place == 0 && begins < 0)
+      begins = static_cast<int>(i);
+    if (place != std::string::npos && contains < 0)
+      contains = static_cast<int>(i);
+  }
+  return begins >= 0 ? begins : contains;
+}
+
+} // namespace landfall::midi

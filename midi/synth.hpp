@@ -1,0 +1,65 @@
+#pragma once
+
+#include "midi/output.hpp"
+#include "midi/plan.hpp"
+
+#include <chrono>
+#include <functional>
+#include <memory>
+#include <span>
+#include <string>
+#include <vector>
+
+/// The built-in General MIDI synth (FluidSynth), where the program was built with it.
+namespace landfall::midi {
+
+struct SynthSettings {
+  std::string driver;     ///< Of FluidSynth, "alsa", "jack", ...; empty: whatever is there.
+  std::string sound_font; ///< A file; empty: the system's.
+  double gain = 0.35;     ///< A dense band stays well below full scale.
+  double sample_rate = 48'000;
+  int period_frames = 256;
+  int periods = 2;
+};
+
+/// An output that sounds, or the silent one with the reason why it is silent.
+struct SynthStart {
+  std::unique_ptr<Output> output; ///< Never null.
+  bool sounding = false;
+  std::string status; ///< One line for the player: what plays, or "no audio device: silent".
+  /// How long the audio device has asked for nothing; above a second or two it is gone. Any thread,
+  /// as long as the output lives; never null.
+  std::function<Nanoseconds(TimePoint now)> idle_for;
+};
+
+/// Whether this program was built with a synth.
+bool has_synth();
+
+/// The drivers worth trying on this machine, in order. Device worker.
+std::vector<std::string> audio_drivers();
+
+/// Opens audio and loads the sound font; takes at most `limit` for each driver that it tries, and
+/// leaves behind in a thread of its own what hangs. Device worker; nothing throws.
+///
+/// The output turns every deadline into the same later moment, a period and two milliseconds after
+/// it, and hits it within 32 frames: sound is rendered in slices of 64 frames, and what is due goes
+/// in before each. Destroying the output closes the device and may block.
+SynthStart start_synth(const SynthSettings& settings,
+                       std::chrono::milliseconds limit = std::chrono::milliseconds(2500));
+
+/// A message with its time from the start of the sound.
+struct ScheduledMessage {
+  Nanoseconds at;
+  ShortMessage message;
+};
+
+/// Takes one slice of sound, at most 64 frames, left and right; false stops the rendering.
+using SliceTaker = std::function<bool(std::span<const float> left, std::span<const float> right)>;
+
+/// Plays `messages`, sorted by time, into `take` as fast as can be, the same way as start_synth's
+/// output does; exactly as many frames as `length` has. Returns an error in one line, or nothing.
+/// Any thread, for as long as it takes.
+std::string render_offline(std::span<const ScheduledMessage> messages, Nanoseconds length,
+                           const SynthSettings& settings, const SliceTaker& take);
+
+} // namespace landfall::midi
