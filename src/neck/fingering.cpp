@@ -144,14 +144,26 @@ private:
     return true;
   }
 
+  /// The highest finger that leaves enough for the holds after it; the little one bars nothing.
+  int highest_finger(int index) const {
+    int most = 4;
+    for (int i = index; i < hold_count_; ++i) {
+      const auto& hold = holds_[at(i)];
+      most = std::min(most, (hold.last > hold.first ? 3 : 4) - (i - index));
+    }
+    return most;
+  }
+
   void take(double strain) {
     Fingering fingering;
     fingering.fingers = hold_count_;
     int previous = 0, previous_fret = 0;
     for (int i = 0; i < hold_count_; ++i) {
       const auto& hold = holds_[at(i)];
-      const int free = 4 - (hold_count_ - 1 - i);
-      const int finger = std::max(previous + 1, std::min(1 + hold.fret - holds_[0].fret, free));
+      const int most = highest_finger(i);
+      const int finger = std::max(previous + 1, std::min(1 + hold.fret - holds_[0].fret, most));
+      if (finger > most)
+        return;
       if (i > 0 && hold.fret - previous_fret > finger - previous + 1)
         return;
       previous = finger;

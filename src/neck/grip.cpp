@@ -209,14 +209,50 @@ std::vector<Grip> grips(const Fretboard& board, const theory::Chord& chord,
   return found;
 }
 
+namespace {
+
+/// The string of the form's lowest root, counted from the low end of the board.
+int root_string(const Fretboard& board, const ShapeForm& form) {
+  const auto root = std::find(form.degree.begin(), form.degree.end(), 1);
+  return board.count - 6 + static_cast<int>(root - form.degree.begin());
+}
+
+/// Where the shape's own tones leave no grip: the best around it with the same root in the bass.
+std::optional<FretRow> grip_around(const Fretboard& board, ChordShape shape,
+                                   const theory::Chord& chord) {
+  const int root = root_string(board, *find_shape(shape.name));
+  const int sounding = *board.pitch(root, shape.nut);
+  for (const auto& candidate :
+       GripSearch(board, chord, {shape.nut > 0, std::max(1, shape.nut), 40}).find()) {
+    int lowest = 0;
+    while (candidate.row[lowest] == muted)
+      ++lowest;
+    if (lowest == root && std::abs(*board.pitch(root, candidate.row[root]) - sounding) < 6)
+      return candidate.row;
+  }
+  return std::nullopt;
+}
+
+} // namespace
+
 std::vector<Grip> seventh_grips(const Fretboard& board, ChordShape shape, theory::Note root) {
   std::vector<Grip> found;
   for (const auto* suffix : {"7", "maj7", "m7", "m7b5", "dim7", "mMaj7"}) {
     auto chord = theory::parse_chord_suffix(suffix).value();
     chord.root = root;
-    const auto row = shape_grip(board, shape, ChordTones(chord));
-    if (GripJudge(board, chord).complete(row))
-      found.push_back(grip_of(board, row, name_of(board, chord, row)));
+    auto row = std::optional(shape_grip(board, shape, ChordTones(chord)));
+    const GripJudge judge(board, chord);
+    const bool complete = judge.complete(*row);
+    if (!complete || has_inner_mute(*row)) {
+      const auto around = grip_around(board, shape, chord);
+      if (!complete || (around && judge.cost(*around) < judge.cost(*row)))
+        row = around;
+    }
+    if (row)
+      found.push_back(grip_of(board, *row,
+                              ascii(chord) + " as " +
+                                  (shape.name == 'A' || shape.name == 'E' ? "an " : "a ") +
+                                  shape.name + " shape"));
   }
   return found;
 }

@@ -40,6 +40,7 @@ constexpr double thin = 1.5;
 constexpr double height = 0.05;
 constexpr double open_high = 0.6;
 constexpr double open_low = -0.2;
+constexpr double open_beside_high = 0.8;
 } // namespace price
 
 } // namespace
@@ -84,7 +85,7 @@ struct GripJudge::Look {
   std::array<int, 12> times{}; ///< By pitch class.
   int sounding = 0, open = 0;
   int first = -1, last = -1, inner = 0; ///< Outermost strings, and the silent ones between.
-  int lowest_pitch = 128, lowest_fret = 99;
+  int lowest_pitch = 128, lowest_fret = 99, highest_fret = 0;
   double rub = 0.0; ///< Unisons, and close intervals in the bass.
 };
 
@@ -104,6 +105,7 @@ GripJudge::Look GripJudge::look(const FretRow& row) const {
     look.open += fret == 0 ? 1 : 0;
     look.lowest_pitch = std::min(look.lowest_pitch, pitch);
     look.lowest_fret = fret > 0 ? std::min(look.lowest_fret, fret) : look.lowest_fret;
+    look.highest_fret = std::max(look.highest_fret, fret);
     if (pitch == previous)
       look.rub += price::doubled_in_unison;
     else if (previous >= 0 && previous < 45 && pitch > previous && pitch - previous < 4)
@@ -166,6 +168,8 @@ double GripJudge::cost_of_place(const Look& look) const {
     cost += look.open * price::open_low;
   else if (look.lowest_fret < 99 && look.open > 0)
     cost += look.lowest_fret * price::open_high;
+  if (look.open > 0 && look.highest_fret > 3)
+    cost += price::open_beside_high;
   return cost;
 }
 

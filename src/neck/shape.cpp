@@ -26,7 +26,7 @@ int wrapped(int value) {
 struct Choice {
   int fret = muted;
   int tone = -1;    ///< Half steps above the root.
-  int replaced = 0; ///< 1 for a doubled root given up, 2 for a fifth.
+  int replaced = 0; ///< 1 for a doubled root given up, 2 for a fifth or a doubled third.
 };
 
 struct Choices {
@@ -40,12 +40,13 @@ class ShapeSearch {
 public:
   ShapeSearch(const ShapeForm& form, int nut, const ChordTones& chord)
       : form_(form), nut_(nut), chord_(chord) {
-    bool lowest_root = true;
+    bool lowest_root = true, lowest_third = true;
     for (int string = 0; string < 6; ++string) {
       const int degree = form.degree[at(string)];
       if (degree > 0)
-        list(choices_[at(string)], string, degree, lowest_root);
+        list(choices_[at(string)], string, degree, degree == 1 ? lowest_root : lowest_third);
       lowest_root = lowest_root && degree != 1;
+      lowest_third = lowest_third && degree != 3;
       choices_[at(string)].add({});
     }
   }
@@ -63,7 +64,7 @@ private:
     return form_.frets[at(string)] + moved;
   }
 
-  void list(Choices& choices, int string, int degree, bool lowest_root) const {
+  void list(Choices& choices, int string, int degree, bool lowest) const {
     const int own = degree == 1 ? 0 : degree == 3 ? chord_.third : chord_.fifth;
     if (own >= 0) {
       constexpr std::array<int, 6> plain{0, 0, 0, 4, 0, 7};
@@ -71,8 +72,13 @@ private:
       if (fret >= 0)
         choices.add({fret, own, 0});
     }
-    if (degree == 3 || (degree == 1 && lowest_root))
+    if (degree != 5 && lowest)
       return;
+    if (degree == 3) { // A doubled third makes room for nothing but an altered fifth.
+      if (!chord_.plain_fifth)
+        add_instead(choices, string, degree, chord_.fifth);
+      return;
+    }
     add_instead(choices, string, degree, chord_.seventh);
     for (int i = 0; i < chord_.extension_count; ++i)
       add_instead(choices, string, degree, chord_.extensions[at(i)]);
@@ -94,20 +100,25 @@ private:
     }
   }
 
-  /// Tones of the chord, strings, few tones given up, top strings first.
-  using Worth = std::tuple<int, int, int, int>;
+  /// Tones of the chord; with a seventh, the root in the bass; strings; with a seventh, no silent
+  /// string between others; few tones given up; top strings first.
+  using Worth = std::tuple<int, bool, int, int, int, int>;
 
   Worth worth() const {
     unsigned tones = 0;
-    int sounding = 0, replaced = 0, height = 0;
+    int sounding = 0, replaced = 0, height = 0, bass = -1, last = -1, gaps = 0;
     for (int string = 0; string < 6; ++string)
       if (const auto& choice = taken_[at(string)]; choice.fret >= 0) {
         tones |= 1U << choice.tone;
         ++sounding;
+        gaps += bass < 0 ? 0 : string - last - 1;
+        last = string;
+        bass = bass < 0 ? choice.tone : bass;
         replaced += choice.replaced;
         height += 1 << string;
       }
-    return {weight(tones), sounding, -replaced, height};
+    const bool seventh = chord_.seventh >= 0;
+    return {weight(tones), seventh && bass == 0, sounding, seventh ? -gaps : 0, -replaced, height};
   }
 
   /// Root, third and seventh count most, then extensions and altered fifths, then the fifth.
@@ -138,7 +149,7 @@ private:
   const ChordTones& chord_;
   std::array<Choices, 6> choices_{};
   std::array<Choice, 6> taken_{};
-  Worth best_worth_{0, 0, 0, 0};
+  Worth best_worth_{0, false, 0, 0, 0, 0};
   FretRow best_;
 };
 

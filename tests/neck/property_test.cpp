@@ -144,8 +144,8 @@ TEST_CASE("everything a view says is true: keys, shapes, sets, chords, tunings")
                                 suffixes[static_cast<std::size_t>(turn) % suffixes.size()];
             CAPTURE(instrument.name);
             CAPTURE(key);
-            CAPTURE(set);
-            CAPTURE(symbol);
+            CAPTURE(std::string(set));
+            CAPTURE(std::string(symbol));
             CAPTURE(home.low);
             const auto chord = chord_of(symbol);
             const auto view = asked.view(symbol, {.groups = true, .grips = false});
@@ -186,7 +186,7 @@ TEST_CASE("every pentatonic has two notes a string in all five places, the open 
             for (const auto& note : view.notes)
               notes[static_cast<std::size_t>(note.string)] += note.in_set ? 1 : 0;
             CAPTURE(key);
-            CAPTURE(set);
+            CAPTURE(std::string(set));
             CAPTURE(home.shape->name);
             CAPTURE(view.hand.low);
             CHECK(notes == std::array<int, 7>{0, 2, 2, 2, 2, 2, 2});
@@ -222,7 +222,7 @@ TEST_CASE("a key moved by n frets moves every closed result by n frets") {
             CAPTURE(low_key);
             CAPTURE(high_key);
             CAPTURE(shape);
-            CAPTURE(set);
+            CAPTURE(std::string(set));
             for (const int root : {0, 5, 7, 9}) {
               const auto chord = [&](const std::string& key, const char* suffix) {
                 const auto tonic_note = key_of(key.c_str()).tonic;
