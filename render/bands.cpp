@@ -27,7 +27,7 @@ Bands bands(const Frame& frame, Size window) {
   const Scale scale(window, frame.text_scale);
   const int body = Scale::line(scale.text(type::body));
   Bands b;
-  b.status = {0, 0, window.width, body + scale.px(48)};
+  b.status = {0, 0, window.width, body + scale.pad(48)};
   b.page = page_rect(frame, window, b.status.bottom(), scale);
   const bool beside = !b.page.empty() && b.page.x > 0;
   const int width = beside ? b.page.x : window.width;
@@ -37,11 +37,11 @@ Bands bands(const Frame& frame, Size window) {
                   : std::min(LaneRows::wanted_height(scale, frame.lane.standing_from.has_value()),
                              window.height * 2 / 5);
   b.lane = {0, b.status.bottom(), width, lane};
-  b.note = {0, b.lane.bottom(), width, std::max(scale.px(60), body + scale.px(16))};
+  b.note = {0, b.lane.bottom(), width, std::max(scale.px(60), std::min(body, scale.px(80)))};
   const int line = frame.scene ? Scale::line(scale.display(type::scene_line)) : body;
-  const int foot = line + scale.px(36);
+  const int foot = line + scale.pad(36);
   b.footer = {0, window.height - foot, width, foot};
-  const int numbers = body + scale.px(10);
+  const int numbers = Scale::line(scale.text(type::small)) + scale.px(14);
   b.numbers = {0, b.footer.y - numbers, width, numbers};
   const int margin = scale.px(space::margin + 10);
   b.board = from_edges(margin, b.note.bottom(), width - margin, b.numbers.y);

@@ -53,6 +53,10 @@ std::vector<Rect> Canvas::update(const DrawList& list) {
   return areas;
 }
 
+std::size_t Canvas::texture_bytes() const {
+  return state_->painter->texture_bytes();
+}
+
 std::span<const std::uint32_t> Canvas::pixels() const {
   return {static_cast<const std::uint32_t*>(state_->surface->pixels),
           static_cast<std::size_t>(size_.width) * static_cast<std::size_t>(size_.height)};

@@ -23,6 +23,9 @@ public:
   /// Repaints what differs from the list painted last, and says where.
   std::vector<Rect> update(const DrawList& list);
 
+  /// Bytes held in textures.
+  std::size_t texture_bytes() const;
+
   Size size() const { return size_; }
   /// Rows of 0x00RRGGBB, without gaps.
   std::span<const std::uint32_t> pixels() const;

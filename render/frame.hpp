@@ -296,10 +296,10 @@ struct Frame {
   Lane lane;
   std::variant<Neck, Keyboard> board;
   std::optional<Scene> scene;
-  std::string summary;         ///< Footer, left: `landed 14 of 17 · thirds 6`.
-  std::string hints;           ///< Footer, right: `space stop  ? all keys`.
-  std::string notice;          ///< One line for the player: `no audio device: playing silently`.
-  std::string message;         ///< A short answer to what was just done, over the board's foot.
+  std::string summary; ///< Footer, left: `landed 14 of 17 · thirds 6`.
+  std::string hints;   ///< Footer, right, parted by two spaces; the last ones are kept longest.
+  std::string notice;  ///< One line for the player: `no audio device: playing silently`.
+  std::string message; ///< A short answer to what was just done, over the board's foot.
   std::optional<int> count_in; ///< The beat being counted, large over the lane.
   Page page;
 

@@ -10,15 +10,15 @@ struct Line {
   const HelpRow* row = nullptr;
 };
 
-/// The sections one below the other, parted by an empty line. One that would be broken at the end
-/// of a column begins in the next, unless it is longer than a column.
-std::vector<Line> lines_of(const HelpPage& page, int column) {
+/// The sections one below the other, parted by an empty line. Kept `whole`, a section that would be
+/// broken at the end of a column begins in the next, unless it is longer than a column.
+std::vector<Line> lines_of(const HelpPage& page, int column, bool whole) {
   std::vector<Line> out;
   auto room = [&] { return column - static_cast<int>(out.size()) % column; };
   for (const HelpSection& section : page.sections) {
     const int needed = static_cast<int>(section.rows.size()) + 1;
     const bool top = room() == column;
-    if (!top && (needed <= column ? needed + 1 > room() : room() < 4))
+    if (!top && (whole && needed <= column ? needed + 1 > room() : room() < 4))
       out.resize(out.size() + static_cast<std::size_t>(room()));
     else if (!top)
       out.push_back({});
@@ -36,12 +36,13 @@ struct HelpPainter {
   const Rect rect;
   const int body;
   const int columns;
+  const bool whole;
 
   int tallest() const { return std::max(rect.height / Scale::line(body), 1); }
   int column_width() const { return rect.width / columns; }
 
   bool fits(int column) const {
-    return static_cast<int>(lines_of(page, column).size()) <= column * columns;
+    return static_cast<int>(lines_of(page, column, whole).size()) <= column * columns;
   }
 
   /// The shortest columns that hold everything, so that they are balanced.
@@ -75,7 +76,7 @@ struct HelpPainter {
 
   void draw() {
     const int column = column_lines(), indent = key_width();
-    const std::vector<Line> all = lines_of(page, column);
+    const std::vector<Line> all = lines_of(page, column, whole);
     const int hidden = static_cast<int>(all.size()) - column * columns;
     const int skip = std::clamp(page.scroll, 0, std::max(hidden, 0));
     for (int i = 0; i < column * columns && i + skip < static_cast<int>(all.size()); ++i)
@@ -83,6 +84,9 @@ struct HelpPainter {
           all[static_cast<std::size_t>(i + skip)],
           {rect.x + i / column * column_width(), rect.y + i % column * Scale::line(body) + body},
           indent);
+    if (skip < hidden)
+      pen.write({Face::semibold, body, colors.text}, {rect.right(), rect.y - body}, "more below",
+                Align::right);
   }
 };
 
@@ -93,16 +97,18 @@ void draw_help(Pen& pen, const HelpPage& page, const Palette& colors, const Rect
   const int margin = scale.px(space::margin);
   const Setting title{Face::bold, scale.display(type::page_title), colors.text};
   const int baseline = rect.y + scale.px(space::large) + title.size;
-  pen.write_within(title, {rect.x + margin, baseline}, page.title, rect.width - 2 * margin);
+  pen.write_within(title, {rect.x + margin, baseline}, page.title, rect.width * 2 / 3);
   const Rect inner = from_edges(rect.x + margin, baseline + title.size * 3 / 5,
                                 rect.right() - margin, rect.bottom() - margin / 2);
   const int wanted = scale.text(type::body);
   const int least = std::max(static_cast<int>(type::least) + 1, wanted * 7 / 10);
   for (int body = wanted; body > 0; --body) {
     const int columns = std::clamp(inner.width / (body * 20), 1, 4);
-    HelpPainter painter{pen, page, colors, inner, body, columns};
-    if (body <= least || painter.fits(painter.tallest()))
-      return painter.draw();
+    for (const bool whole : {true, false}) {
+      HelpPainter painter{pen, page, colors, inner, body, columns, whole};
+      if (painter.fits(painter.tallest()) || (body <= least && !whole))
+        return painter.draw();
+    }
   }
 }
 

@@ -19,7 +19,9 @@ struct KeyboardPainter {
       return in_hand(midi) ? mix(colors.ground, colors.board, 0.5) : colors.ground;
     return in_hand(midi) ? colors.hand : colors.board;
   }
-  MarkStyle style(int midi) const { return {colors, geometry.unit(midi), color(midi)}; }
+  MarkStyle style(int midi) const {
+    return {colors, geometry.unit(midi), color(midi), scale.label_share()};
+  }
 
   void keys(bool black);
   void names(const Rect& row);
@@ -44,7 +46,7 @@ void KeyboardPainter::keys(bool black) {
 
 /// Every C by its octave; 60 is C4.
 void KeyboardPainter::names(const Rect& row) {
-  const int size = scale.text(type::body);
+  const int size = scale.text(type::small);
   for (int midi = geometry.lowest(); midi <= geometry.highest(); ++midi) {
     if (midi % 12 != 0)
       continue;

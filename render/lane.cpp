@@ -11,7 +11,7 @@ namespace {
 constexpr double line_overhang = 10; // of the fixed line, above and below the lane
 
 int label_line(const Scale& scale) {
-  return Scale::line(scale.text(type::small)) + scale.px(6);
+  return Scale::line(scale.text(type::small)) + scale.px(10);
 }
 int chord_line(const Scale& scale) {
   return scale.display(type::present_chord);
@@ -173,8 +173,8 @@ void LanePainter::count(int beat) {
 } // namespace
 
 LaneRows::LaneRows(const Rect& lane, const Scale& scale) {
-  label_baseline = lane.y + scale.px(16) + label_line(scale) * 3 / 4;
-  chord_baseline = lane.y + scale.px(16) + label_line(scale) + chord_line(scale) * 4 / 5;
+  label_baseline = lane.y + scale.pad(16) + label_line(scale) * 3 / 4;
+  chord_baseline = lane.y + scale.pad(16) + label_line(scale) + chord_line(scale) * 4 / 5;
   verdict_radius = radius_of_verdicts(scale);
   ticks_middle = lane.bottom() - scale.px(10) - verdict_radius;
   trace_top = chord_baseline + chord_line(scale) / 4 + scale.px(6);
@@ -183,13 +183,15 @@ LaneRows::LaneRows(const Rect& lane, const Scale& scale) {
 
 int LaneRows::wanted_height(const Scale& scale, bool standing) {
   return label_line(scale) + chord_line(scale) + 2 * radius_of_verdicts(scale) +
-         scale.px(standing ? 270 : 120);
+         scale.pad(standing ? 270 : 120);
 }
 
 LaneGeometry::LaneGeometry(const Frame& frame, const Rect& lane, const Scale& scale)
     : lane_(lane), left_(lane.x + scale.px(space::margin)) {
   const double zoom = std::clamp(frame.lane.zoom, 0.25, 4.0);
-  beat_width_ = scale.px(space::beat * zoom, 4);
+  const double wide =
+      std::max<double>(scale.px(space::beat * scale.display_share()), space::least_beat);
+  beat_width_ = std::max(static_cast<int>(std::lround(wide * zoom)), 4);
   const auto& standing = frame.lane.standing_from;
   origin_ = standing ? left_ - static_cast<int>(std::lround(*standing * beat_width_))
                      : lane.x + static_cast<int>(std::lround(lane.width * fixed_line));

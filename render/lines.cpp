@@ -33,6 +33,16 @@ std::string_view running_word(Running running) {
   return "";
 }
 
+/// As many of the hints, from the last one backwards, as fit; they are parted by two spaces.
+std::string last_hints(const Pen& pen, const Setting& setting, std::string_view hints, int room) {
+  while (!hints.empty() && pen.width(setting, hints) > room) {
+    const std::size_t gap = hints.find("  ");
+    const std::size_t next = hints.find_first_not_of(' ', std::min(gap, hints.size()));
+    hints = next == std::string_view::npos ? std::string_view{} : hints.substr(next);
+  }
+  return std::string(hints);
+}
+
 /// What the status line says, from the whole to the least that will do.
 struct StatusTexts {
   std::string place;
@@ -83,8 +93,9 @@ void draw_status(Pen& pen, const Frame& frame, const Rect& row, const Scale& sca
 
 void draw_note(Pen& pen, const Frame& frame, const Rect& row, const Scale& scale) {
   const Palette& colors = palette(frame.theme);
-  const Setting message{Face::semibold, scale.text(type::body), colors.text};
-  const Setting notice{Face::regular, scale.text(type::body), colors.quiet};
+  const int size = std::min(scale.text(type::body), row.height * 3 / 4);
+  const Setting message{Face::semibold, size, colors.text};
+  const Setting notice{Face::regular, size, colors.quiet};
   const int margin = scale.px(space::margin);
   const int room = row.width - 2 * margin;
   const int left = frame.notice.empty()
@@ -108,9 +119,8 @@ void draw_footer(Pen& pen, const Frame& frame, const Rect& row, const Scale& sca
   const int used = pen.width(quiet, summary);
   pen.write_centred(quiet, {row.x + margin, row.middle().y}, summary);
   const int left = room - used - (used > 0 ? 2 * quiet.size : 0);
-  if (pen.width(quiet, frame.hints) <= left || used == 0)
-    pen.write_centred(quiet, {row.right() - margin, row.middle().y},
-                      pen.shortened(quiet, frame.hints, left), Align::right);
+  pen.write_centred(quiet, {row.right() - margin, row.middle().y},
+                    last_hints(pen, quiet, frame.hints, left), Align::right);
 }
 
 void draw_scene(Pen& pen, const Frame& frame, const Bands& bands, const Scale& scale) {

@@ -8,8 +8,8 @@ float stroke_of(const MarkStyle& style, double share, double least = 1.0) {
   return static_cast<float>(std::max(least, style.unit * share));
 }
 
-void label(Pen& pen, const Mark& mark, Point at, double radius, Color color) {
-  Setting setting{Face::bold, static_cast<int>(std::lround(radius * neck_style::label)), color};
+void label(Pen& pen, const Mark& mark, Point at, double radius, Color color, double share) {
+  Setting setting{Face::bold, static_cast<int>(std::lround(radius * share)), color};
   setting.size = std::max(setting.size, static_cast<int>(type::least));
   const int room = static_cast<int>(radius * 1.72);
   while (setting.size > 6 && pen.width(setting, mark.label) > room)
@@ -17,20 +17,22 @@ void label(Pen& pen, const Mark& mark, Point at, double radius, Color color) {
   pen.write_centred(setting, at, mark.label, Align::middle);
 }
 
-void grip_rim(Pen& pen, Point at, double radius, const MarkStyle& style) {
+void grip_rim(Pen& pen, Point at, double radius, double brightness, const MarkStyle& style) {
   const float stroke = stroke_of(style, 0.028, 1.5);
-  pen.add(Ring{at, static_cast<float>(radius) + stroke / 2, stroke, style.colors.text});
+  pen.add(Ring{at, static_cast<float>(radius) + stroke / 2, stroke,
+               mix(style.under, style.colors.text, brightness)});
 }
 
 void landing(Pen& pen, const Mark& mark, Point at, double radius, const MarkStyle& style) {
   pen.add(
       Disc{at, static_cast<float>(radius), mix(style.under, style.colors.sand, mark.brightness)});
   if (mark.in_grip)
-    grip_rim(pen, at, radius, style);
+    grip_rim(pen, at, radius, mark.brightness, style);
   if (mark.brightness > 0.2)
     label(pen, mark, at, radius,
           mix(mix(style.under, style.colors.sand, mark.brightness), style.colors.on_sand,
-              mark.brightness));
+              mark.brightness),
+          style.label);
 }
 
 void open_ring(Pen& pen, const Mark& mark, Point at, double radius, double stroke_share,
@@ -71,7 +73,7 @@ void draw_mark(Pen& pen, const Mark& mark, Point at, const MarkStyle& style) {
     open_ring(pen, mark, at, size * neck_style::chord, mark.in_grip ? 0.075 : 0.035,
               style.colors.text, style);
     label(pen, mark, at, size * neck_style::chord,
-          mix(style.under, style.colors.text, mark.brightness));
+          mix(style.under, style.colors.text, mark.brightness), style.label);
   }
   if (mark.role == Role::set)
     open_ring(pen, mark, at, size * neck_style::set, 0.026, style.colors.quiet, style);

@@ -9,7 +9,8 @@ namespace landfall::render {
 struct MarkStyle {
   const Palette& colors;
   double unit;
-  Color under; ///< What the mark lies on.
+  Color under;                      ///< What the mark lies on.
+  double label = neck_style::label; ///< Size of a label, of its disc's radius.
 };
 
 /// Disc, ring, label and arc of one place or key.

@@ -18,7 +18,9 @@ struct NeckPainter {
   Color under(int fret) const {
     return fret > 0 && in_hand(fret) ? colors.hand : fret > 0 ? colors.board : colors.ground;
   }
-  MarkStyle style(int fret) const { return {colors, geometry.unit(), under(fret)}; }
+  MarkStyle style(int fret) const {
+    return {colors, geometry.unit(), under(fret), scale.label_share()};
+  }
 
   void wood();
   void wires();
@@ -90,7 +92,7 @@ void NeckPainter::capo() {
 }
 
 void NeckPainter::numbers(const Rect& row) {
-  const int size = scale.text(type::body);
+  const int size = scale.text(type::small);
   const int first = std::max(neck.first_fret, 1);
   int free_from = board().x - size;
   auto number = [&](int fret) {

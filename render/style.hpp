@@ -89,8 +89,9 @@ inline constexpr double hair = 2;
 inline constexpr double small = 8;
 inline constexpr double medium = 16;
 inline constexpr double large = 32;
-inline constexpr double beat = 82; ///< Width of a beat in the lane.
-inline constexpr double row = 12;  ///< Above and below the text of a list's row.
+inline constexpr double beat = 82;    ///< Width of a beat in the lane.
+inline constexpr int least_beat = 40; ///< Pixels of the window.
+inline constexpr double row = 12;     ///< Above and below the text of a list's row.
 } // namespace space
 
 inline constexpr double fixed_line = 0.23; ///< Of the width.
@@ -100,7 +101,7 @@ inline constexpr double disc = 0.36;
 inline constexpr double arc = 0.45;
 inline constexpr double set = 0.155;
 inline constexpr double chord = 0.31;
-inline constexpr double reach = 0.74; ///< Of the usual radius.
+inline constexpr double reach = 0.78; ///< Of the usual radius.
 inline constexpr double halo = 0.54;
 inline constexpr double outer_halo = 0.63;
 inline constexpr double label = 0.92; ///< Of the disc's radius.
@@ -125,9 +126,17 @@ public:
   }
   /// Size of display text, which follows the text scale less far.
   int display(double size) const {
-    const double share = text_ > 1.0 ? 1.0 + (text_ - 1.0) * 0.4 : 0.6 + text_ * 0.4;
-    return static_cast<int>(std::lround(std::max(size * unit_ * share, type::least)));
+    return static_cast<int>(std::lround(std::max(size * unit_ * display_share(), type::least)));
   }
+  /// A space around text: the larger the text, the less of it, so that the board keeps its room.
+  int pad(double length) const { return px(length / std::max(text_, 1.0)); }
+  /// How far display text follows the text scale.
+  double display_share() const {
+    return text_ > 1.0 ? 1.0 + (text_ - 1.0) * 0.4 : 0.6 + text_ * 0.4;
+  }
+  /// Size of a label relative to its disc.
+  double label_share() const { return neck_style::label * std::clamp(0.6 + text_ * 0.4, 0.9, 1.2); }
+
   static int line(int text_size) { return static_cast<int>(std::lround(text_size * type::line)); }
 
 private:

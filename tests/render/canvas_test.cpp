@@ -1,0 +1,118 @@
+#include "render/canvas.hpp"
+#include "render/changes.hpp"
+#include "render/layout.hpp"
+#include "render/picture.hpp"
+#include "render/sample_frames.hpp"
+#include "render/texture_cache.hpp"
+
+#include <doctest/doctest.h>
+
+#include <initializer_list>
+
+using namespace landfall::render;
+
+namespace {
+
+const std::string fonts_folder = std::string(LANDFALL_SOURCE_DIR) + "/assets/fonts";
+
+std::vector<std::uint32_t> copy(const Canvas& canvas) {
+  return {canvas.pixels().begin(), canvas.pixels().end()};
+}
+
+} // namespace
+
+TEST_CASE("repainting only what changed gives the same pixels as painting everything") {
+  const auto fonts = Fonts::open(fonts_folder);
+  REQUIRE(fonts);
+  const Size size{960, 540};
+  auto updated = Canvas::create(size, **fonts);
+  auto whole = Canvas::create(size, **fonts);
+  REQUIRE(updated);
+  REQUIRE(whole);
+  std::vector<Frame> sequence;
+  for (int i = 0; i < 25; ++i)
+    sequence.push_back(samples::jam(i * 0.16));
+  for (const auto& [name, frame] : samples::all())
+    sequence.push_back(frame);
+  std::size_t smaller = 0;
+  for (const Frame& frame : sequence) {
+    const DrawList list = layout(frame, size, **fonts);
+    int painted = 0;
+    for (const Rect& area : (*updated)->update(list))
+      painted += area.width * area.height;
+    smaller += painted < size.width * size.height / 2 ? 1 : 0;
+    (*whole)->paint(list);
+    CHECK(copy(**updated) == copy(**whole));
+  }
+  CHECK(smaller > 15);
+}
+
+TEST_CASE("an unchanged list repaints nothing") {
+  const auto fonts = Fonts::open(fonts_folder);
+  REQUIRE(fonts);
+  ChangeFinder changes;
+  const DrawList list = layout(samples::jam(), {960, 540}, **fonts);
+  CHECK(changes.changed(list).size() == 1);
+  CHECK(changes.changed(list).empty());
+  changes.forget();
+  CHECK(changes.changed(list).size() == 1);
+}
+
+TEST_CASE("changed areas do not meet and lie in the window") {
+  const auto fonts = Fonts::open(fonts_folder);
+  REQUIRE(fonts);
+  const Size size{1000, 610};
+  ChangeFinder changes;
+  changes.changed(layout(samples::jam(1.0), size, **fonts));
+  const auto areas = changes.changed(layout(samples::jam(1.3), size, **fonts));
+  REQUIRE(areas.size() > 1);
+  for (std::size_t a = 0; a < areas.size(); ++a) {
+    CHECK(Rect{0, 0, size.width, size.height}.holds(areas[a]));
+    for (std::size_t b = a + 1; b < areas.size(); ++b)
+      CHECK_FALSE(meet(areas[a], areas[b]));
+  }
+}
+
+TEST_CASE("pictures are the same bytes every time, and errors are one clear line") {
+  const auto a = render_png(samples::jam(), {640, 360}, fonts_folder);
+  const auto b = render_png(samples::jam(), {640, 360}, fonts_folder);
+  REQUIRE(a);
+  REQUIRE(b);
+  CHECK(*a == *b);
+  CHECK(a->at(1) == 'P');
+  CHECK_FALSE(render_png(samples::jam(), {0, 100}, fonts_folder));
+  CHECK_FALSE(render_png(samples::jam(), {9000, 100}, fonts_folder));
+  CHECK_FALSE(render_png(samples::jam(), {640, 360}, "/nowhere"));
+}
+
+TEST_CASE("the cache drops what was used longest ago when it is full") {
+  TextureCache cache(1000);
+  int made = 0;
+  auto get = [&](const char* key) {
+    cache.get(key, [&] {
+      ++made;
+      return Sprite{nullptr, 10, 10}; // 400 bytes
+    });
+  };
+  get("a");
+  get("b");
+  get("a");
+  CHECK(made == 2);
+  get("c");
+  CHECK(cache.bytes() == 800);
+  get("a");
+  CHECK(made == 3);
+  get("b");
+  CHECK(made == 4);
+}
+
+TEST_CASE("textures stay within their bytes over a long session") {
+  const auto fonts = Fonts::open(fonts_folder);
+  REQUIRE(fonts);
+  const Size size{960, 540};
+  auto canvas = Canvas::create(size, **fonts);
+  REQUIRE(canvas);
+  for (int i = 0; i < 400; ++i)
+    (*canvas)->update(layout(samples::jam(i * 0.01), size, **fonts));
+  CHECK((*canvas)->texture_bytes() <= (std::size_t{24} << 20));
+}
