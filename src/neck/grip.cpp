@@ -47,6 +47,12 @@ bool leaves_out_for_nothing(const Candidate& part, const Candidate& whole) {
   return (left_out > 1 && !has_inner_mute(part.row)) || (left_out > 0 && same_hand);
 }
 
+/// What costs more is not worth showing beside the best.
+double dearest(const std::vector<Candidate>& all) {
+  constexpr double always_shown = 8.0, above_best = 3.0;
+  return all.empty() ? 0.0 : std::max(always_shown, all.front().cost + above_best);
+}
+
 /// The best `most`, without those that only leave out strings of another. A voicing in which no
 /// tone is doubled is one of its own.
 std::vector<Candidate> distinct(const std::vector<Candidate>& all, const GripJudge& judge,
@@ -56,7 +62,7 @@ std::vector<Candidate> distinct(const std::vector<Candidate>& all, const GripJud
     const auto fuller = [&](const Candidate& other) {
       return leaves_out_for_nothing(candidate, other);
     };
-    if (kept.size() < most &&
+    if (kept.size() < most && candidate.cost <= dearest(all) &&
         (judge.is_voicing(candidate.row) || std::none_of(all.begin(), all.end(), fuller)))
       kept.push_back(candidate);
   }

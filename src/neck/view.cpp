@@ -74,6 +74,17 @@ private:
   PitchClasses set_tones_, chord_tones_, guides_ = 0;
 };
 
+/// A close voicing: the chord's tones from the lowest key of the hand upwards, each once. A slash
+/// chord's bass is left to the other hand.
+void mark_close_voicing(std::vector<NeckNote>& notes, PitchClasses chord) {
+  PitchClasses missing = chord;
+  for (auto& note : notes)
+    if (!note.reach && has(missing, note.midi.number)) {
+      note.in_grip = true;
+      missing = static_cast<PitchClasses>(missing & ~(1U << pitch_class(note.midi)));
+    }
+}
+
 std::vector<NeckNote> keys(const Instrument& keyboard, const Position& home, const Names& names) {
   std::vector<NeckNote> notes;
   const auto shown = static_cast<PitchClasses>(names.set() | names.chord());
@@ -84,7 +95,19 @@ std::vector<NeckNote> keys(const Instrument& keyboard, const Position& home, con
       notes.push_back(names.named(pitch, pitch < home.low || pitch > home.high));
       notes.back().string = 0;
     }
+  mark_close_voicing(notes, names.chord());
   return notes;
+}
+
+void mark_grip(std::vector<Group>& found, const std::vector<NeckNote>& notes) {
+  const auto held = [&](int pitch) {
+    return std::any_of(notes.begin(), notes.end(), [&](const NeckNote& note) {
+      return note.in_grip && note.midi.number == pitch;
+    });
+  };
+  for (auto& group : found)
+    group.in_grip = std::all_of(group.pitches.begin(), group.pitches.end(), held);
+  std::stable_partition(found.begin(), found.end(), [](const Group& g) { return g.in_grip; });
 }
 
 NeckNote at_place(const Fretboard& board, const Place& place, const Names& names) {
@@ -153,6 +176,7 @@ NeckView view(const Setting& setting, const std::optional<theory::Chord>& chord,
     view.notes = keys(*setting.instrument, setting.home, names);
     if (chord && options.groups)
       view.groups = groups(ChordTones(*chord), setting.home.low, setting.home.high);
+    mark_grip(view.groups, view.notes);
     return view;
   }
   const Fretboard board(*setting.instrument);

