@@ -22,16 +22,13 @@ bool in_scale(Key key, int pitch_class, bool raised_seventh) {
   });
 }
 
-/// The share of the chord's tones that the key holds. The leading tone counts in a minor key's
-/// dominant, and the blue seventh on the one and the four of a major key.
+/// The share of the chord's tones that the key holds; the leading tone counts in a minor key's
+/// dominant.
 double fit(Key key, const Chord& chord) {
   const int above = (pitch_class(chord.root) - pitch_class(key.tonic) + 12) % 12;
-  const bool blue = !key.minor && (above == 0 || above == 5) &&
-                    theory::quality(chord) == theory::Quality::dominant;
   const auto tones = theory::notes(chord);
   const auto inside = std::ranges::count_if(tones, [&](theory::Note note) {
-    const int in_chord = (pitch_class(note) - pitch_class(chord.root) + 12) % 12;
-    return in_scale(key, pitch_class(note), above == 7 || above == 11) || (blue && in_chord == 10);
+    return in_scale(key, pitch_class(note), above == 7 || above == 11);
   });
   return static_cast<double>(inside) / static_cast<double>(tones.size());
 }

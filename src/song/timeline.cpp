@@ -45,8 +45,7 @@ Nanoseconds TempoMap::time_at(Ticks tick) const {
 
 Ticks TempoMap::tick_at(Nanoseconds time) const {
   const std::int64_t fine = time.count() * 24;
-  const auto after = std::ranges::upper_bound(
-      spans_, fine, {}, [](const Span& span) { return divided(span.start_time, 24) * 24; });
+  const auto after = std::ranges::upper_bound(spans_, fine, {}, &Span::start_time);
   const Span& span = after == spans_.begin() ? *after : *std::prev(after);
   return span.start + Ticks{divided(fine - span.start_time, fine_tick(span.tempo))};
 }

@@ -326,3 +326,13 @@ TEST_CASE("all errors are listed, in the order of the text") {
   CHECK(read.diagnostics[2].at == Position{3, 1});
   CHECK(read.diagnostics[3].at == Position{4, 1});
 }
+
+TEST_CASE("where too much is wrong, the last error says that reading stops") {
+  std::string text = "| A |\n";
+  for (int i = 0; i < 300; ++i)
+    text += "| H |\n";
+  const ReadSong read = read_song(text);
+  REQUIRE(read.diagnostics.size() == 100);
+  CHECK(read.diagnostics[98].message.find("no chord") != std::string::npos);
+  CHECK(read.diagnostics[99].message.find("not read") != std::string::npos);
+}
