@@ -20,7 +20,7 @@ bool may_go(const theory::Chord& chord, theory::Degree degree) {
 
 /// Prices, in units of one finger.
 namespace price {
-constexpr double inner_mute_in_triad = 3.0;
+constexpr double inner_mute_in_triad = 3.6;
 constexpr double inner_mute = 1.6; // Shells and open voicings of sevenths mute one on purpose.
 constexpr double mute_beside_bass = 0.5; // The tip of the finger on the bass string damps it.
 constexpr double second_inner_mute = 3.0;
