@@ -26,6 +26,7 @@ TEST_CASE("the key of a progression is where its chords are at home") {
       {"Gb | Cb | Db7 | Gb", "Gb"},
       {"D | C | G | D", "D"},
       {"C | F | G7 | C", "C"},
+      {"F | G | Am | C", "C"},
       {"E", "E"},
       {"Bm", "Bm"},
   };

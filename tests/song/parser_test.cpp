@@ -111,6 +111,7 @@ TEST_CASE("repeats, endings and forms are played out") {
       {"key: A\n|: A :| x3\n| D |", "A | A | A | D"},
       {"key: A\n|: A :|: D :| E |", "A | A | D | D | E"},
       {"key: A\n|: A :| |: D :|", "A | A | D | D"},
+      {"key: A\n| A | |: D :|", "A | D | D"},
       {"key: A\n| A |: D :||", "A | D | D"},
       {"key: A\n|: A |1. D :|2. E | A |", "A | D | A | E | A"},
       {"key: A\n|: A | 1. D :| 2. E || B |", "A | D | A | E | B"},
