@@ -16,14 +16,6 @@ bool all_on(const ChartBar& bar, Ticks grid) {
       bar.chords, [&](const WrittenChord& chord) { return chord.at.count % grid.count == 0; });
 }
 
-/// The chord nearest to `at`, closer than half a `step`; a slash if there is none.
-std::string entry_at(const ChartBar& bar, Ticks at, Ticks step) {
-  for (const WrittenChord& chord : bar.chords)
-    if (chord.at >= at - (step - Ticks{1}) / 2 && chord.at <= at + step / 2)
-      return text_of(chord);
-  return "/";
-}
-
 /// The fewest parts of a beat that hold all chords in it.
 int parts_for(const ChartBar& bar, Ticks start, Ticks length) {
   for (const int parts : {1, 2, 3, 4, 5, 6, 8, 10, 12, 15, 16})
@@ -39,9 +31,16 @@ int parts_for(const ChartBar& bar, Ticks start, Ticks length) {
 std::string beat_text(const ChartBar& bar, Ticks start, Ticks length) {
   const int parts = parts_for(bar, start, length);
   const Ticks step = length / parts;
+  std::vector<std::string> entries(static_cast<std::size_t>(parts), "/");
+  for (const WrittenChord& chord : bar.chords)
+    if (chord.at >= start && chord.at < start + length) {
+      const auto nearest =
+          static_cast<std::size_t>((chord.at - start + step / 2).count / step.count);
+      entries[std::min(nearest, entries.size() - 1)] = text_of(chord);
+    }
   std::string text;
-  for (int i = 0; i < parts; ++i)
-    text += (i == 0 ? "" : " ") + entry_at(bar, start + step * i, step);
+  for (const std::string& entry : entries)
+    text += (text.empty() ? "" : " ") + entry;
   return parts == 1 ? text : "(" + text + ")";
 }
 

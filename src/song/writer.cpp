@@ -14,13 +14,13 @@ namespace {
 constexpr int bars_on_a_line = 4;
 
 bool blank(char c) {
-  return c == ' ';
+  return c == ' ' || c == '\t';
 }
 
 /// In one line of at most 300 bytes, without what would read as a comment.
 std::string one_line(std::string line) {
   for (char& c : line)
-    c = static_cast<unsigned char>(c) < 0x20 || c == 0x7F ? ' ' : c;
+    c = (static_cast<unsigned char>(c) < 0x20 && c != '\t') || c == 0x7F ? ' ' : c;
   for (std::size_t i = 0; i < line.size(); ++i)
     if (line[i] == '#' && (i == 0 || blank(line[i - 1]) || line[i - 1] == '|') &&
         (i + 1 == line.size() || blank(line[i + 1])))
