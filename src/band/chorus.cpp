@@ -20,8 +20,8 @@ BarPlan planned(const song::Bar& bar, const song::Form& form, const FeelBook& fe
   plan.bar = &bar;
   plan.feel = &feel_of(bar, form, feels);
   plan.pulses = pulses(bar.meter);
-  plan.beats = beats_for(static_cast<int>(pulses(plan.feel->meter).size()),
-                         static_cast<int>(plan.pulses.size()));
+  plan.feel_beats = static_cast<int>(pulses(plan.feel->meter).size());
+  plan.beats = beats_for(plan.feel_beats, static_cast<int>(plan.pulses.size()));
   return plan;
 }
 

@@ -10,6 +10,7 @@ namespace landfall::band {
 struct BarPlan {
   const song::Bar* bar = nullptr;
   const Feel* feel = nullptr;
+  int feel_beats = 4; ///< Beats of the feel's own bar.
   std::vector<Pulse> pulses;
   std::vector<int> beats; ///< The pattern's beat for each pulse, from 0.
   int section = 0;        ///< Counted from 0 through the chorus.

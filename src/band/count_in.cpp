@@ -17,12 +17,12 @@ void click_bar(std::vector<Event>& events, const song::Bar& bar, const Feel& fee
   plan.bar = &bar;
   plan.feel = &feel;
   plan.pulses = pulses(bar.meter);
-  const int beats = static_cast<int>(pulses(feel.meter).size());
-  plan.beats = beats_for(beats, static_cast<int>(plan.pulses.size()));
+  plan.feel_beats = static_cast<int>(pulses(feel.meter).size());
+  plan.beats = beats_for(plan.feel_beats, static_cast<int>(plan.pulses.size()));
   for (const auto& row : feel.count_in) {
     const auto count = static_cast<int>(row.cells.bars.size());
     const auto& cells = row.cells.bars[static_cast<std::size_t>(std::max(0, count - left))];
-    lay(cells, beats, plan, [&](Ticks at, Ticks, char letter) {
+    lay(cells, plan.feel_beats, plan, [&](Ticks at, Ticks, char letter) {
       if (letter != '.')
         events.push_back(
             {at, sixteenth, Part::click, row.note, velocity_of(letter, 100, count_in_intensity)});

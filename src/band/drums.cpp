@@ -79,9 +79,7 @@ private:
 
   static Ticks fill_start(const DrumPattern& fill, const BarPlan& bar) {
     const auto count = static_cast<int>(bar.pulses.size());
-    const int beats = fill.beats >= static_cast<int>(pulses(bar.feel->meter).size())
-                          ? count
-                          : std::min(fill.beats, count);
+    const int beats = fill.beats >= bar.feel_beats ? count : std::min(fill.beats, count);
     return bar.bar->start + bar.pulses[static_cast<std::size_t>(count - beats)].start;
   }
 

@@ -3,7 +3,7 @@
 #include "band/random.hpp"
 
 #include <algorithm>
-#include <tuple>
+#include <array>
 
 namespace landfall::band {
 namespace {
@@ -17,13 +17,14 @@ std::int64_t spread(std::uint64_t draw, std::int64_t range) {
   return static_cast<std::int64_t>(sum / 2) - range;
 }
 
-bool earlier_of_pitch(const Event& a, const Event& b) {
-  return std::tuple(a.part, a.note, a.at, -a.velocity) <
-         std::tuple(b.part, b.note, b.at, -b.velocity);
-}
-
+/// By tick, part and note; of equal ones the loudest first.
 bool earlier(const Event& a, const Event& b) {
-  return std::tuple(a.at, a.part, a.note) < std::tuple(b.at, b.part, b.note);
+  if (a.at != b.at)
+    return a.at < b.at;
+  const auto rank = [](const Event& event) {
+    return (static_cast<int>(event.part) << 16) + (event.note.number << 8) - event.velocity;
+  };
+  return rank(a) < rank(b);
 }
 
 } // namespace
@@ -47,21 +48,23 @@ void humanise(std::vector<Event>& events, const Request& request) {
 }
 
 void untangle(std::vector<Event>& events) {
-  std::sort(events.begin(), events.end(), earlier_of_pitch);
+  constexpr std::size_t none = static_cast<std::size_t>(-1);
+  std::array<std::array<std::size_t, 128>, all_parts.size()> latest;
+  for (auto& notes : latest)
+    notes.fill(none);
+  std::sort(events.begin(), events.end(), earlier);
   std::size_t kept = 0;
   for (const auto& event : events) {
-    if (kept > 0) {
-      auto& before = events[kept - 1];
-      if (before.part == event.part && before.note == event.note) {
-        if (before.at == event.at)
-          continue;
-        before.length = std::min(before.length, event.at - before.at);
-      }
-    }
+    auto& last = latest[static_cast<std::size_t>(event.part)]
+                       [static_cast<std::size_t>(event.note.number) % 128];
+    if (last != none && events[last].at == event.at)
+      continue;
+    if (last != none)
+      events[last].length = std::min(events[last].length, event.at - events[last].at);
+    last = kept;
     events[kept++] = event;
   }
   events.resize(kept);
-  std::sort(events.begin(), events.end(), earlier);
 }
 
 void cut_at(std::vector<Event>& events, Part part, Ticks end) {

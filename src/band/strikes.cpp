@@ -43,7 +43,7 @@ public:
     new_pattern_ = &pattern != pattern_;
     pattern_ = &pattern;
     const auto& cells = row_bar(pattern.line, index);
-    const auto in_beat = cells.size() / pulses(where.feel->meter).size();
+    const auto in_beat = cells.size() / static_cast<std::size_t>(where.feel_beats);
     std::size_t count = 0;
     lay(cells, static_cast<int>(cells.size() / in_beat), where,
         [&](Ticks at, Ticks next_pulse, char letter) {
@@ -94,7 +94,7 @@ std::optional<Strike> push_into(const LinePattern& pattern, const BarPlan& first
   if (pattern.role != Role::groove || pattern.line.bars.front().front() != '-')
     return std::nullopt;
   const auto& cells = pattern.line.bars.back();
-  const int beats = static_cast<int>(pulses(first.feel->meter).size());
+  const int beats = first.feel_beats;
   const auto last = cells.find_last_of("pP");
   if (last == std::string::npos || cells.find_first_not_of('-', last + 1) != std::string::npos)
     return std::nullopt;

@@ -19,15 +19,15 @@ struct Strike {
 template <typename Place>
 void lay(const std::string& cells, int beats, const BarPlan& where, Place place) {
   const auto pulses = static_cast<int>(where.pulses.size());
-  const int all = static_cast<int>(band::pulses(where.feel->meter).size());
+  const int all = where.feel_beats;
+  const bool compound = song::compound(where.feel->meter);
   const int in_beat = static_cast<int>(cells.size()) / beats;
   for (int p = beats < all ? std::max(0, pulses - beats) : 0; p < pulses; ++p) {
     const auto& pulse = where.pulses[static_cast<std::size_t>(p)];
     const int beat = beats < all ? beats - (pulses - p) : where.beats[static_cast<std::size_t>(p)];
     const Ticks start = where.bar->start + pulse.start;
     for (int c = 0; c < in_beat; ++c)
-      place(start + cell_offset(pulse, c, in_beat, where.feel->swing,
-                                song::compound(where.feel->meter)),
+      place(start + cell_offset(pulse, c, in_beat, where.feel->swing, compound),
             start + pulse.length, cells[static_cast<std::size_t>(beat * in_beat + c)]);
   }
 }
