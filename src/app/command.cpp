@@ -13,18 +13,19 @@ struct Entry {
 };
 
 constexpr std::array entries{
-    Entry{"spell", run_spell}, Entry{"neck", run_neck},       Entry{"changes", run_changes},
-    Entry{"check", run_check}, Entry{"picture", run_picture},
+    Entry{"play", run_play},       Entry{"spell", run_spell},     Entry{"neck", run_neck},
+    Entry{"ports", run_ports},     Entry{"changes", run_changes}, Entry{"check", run_check},
+    Entry{"picture", run_picture},
 };
 
 int dispatch(const Arguments& arguments, const Streams& streams) {
   if (arguments.empty())
-    return exit_failure;
+    return run_window(arguments, streams);
   const auto entry = std::find_if(entries.begin(), entries.end(), [&](const Entry& candidate) {
     return candidate.name == arguments.front();
   });
   if (entry == entries.end())
-    return exit_failure;
+    return run_window(arguments, streams);
   return entry->run({arguments.begin() + 1, arguments.end()}, streams);
 }
 

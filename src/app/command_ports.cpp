@@ -1,0 +1,58 @@
+#include "app/command.hpp"
+#include "app/neck_json.hpp"
+#include "app/settings.hpp"
+#include "midi/ports.hpp"
+#include "midi/sound_servers.hpp"
+
+#include <ostream>
+
+namespace landfall::app {
+namespace {
+
+Json json_of(const std::vector<midi::PortInfo>& ports) {
+  auto list = Json::array();
+  for (const auto& port : ports)
+    list.push_back(
+        {{"name", port.name}, {"api", port.api}, {"open", false}, {"mode", "one channel"}});
+  return list;
+}
+
+void print(std::ostream& out, const char* title, const std::vector<midi::PortInfo>& ports,
+           const std::string& remembered) {
+  out << title << '\n';
+  if (ports.empty())
+    out << "  none\n";
+  for (const auto& port : ports)
+    out << "  " << port.name << " (" << port.api << ")\n";
+  out << "  remembered: " << remembered << '\n';
+}
+
+} // namespace
+
+int run_ports(const Arguments& arguments, const Streams& streams) {
+  CLI::App app{"Lists MIDI inputs and outputs, and what is remembered.", "landfall ports"};
+  bool json = false;
+  app.add_flag("--json", json, "One JSON document");
+  if (const auto done = parse(app, arguments, streams))
+    return *done;
+  midi::quieten_sound_libraries();
+  const auto ports = midi::list_ports();
+  std::string problem;
+  const auto settings = load_settings(settings_file(), problem);
+  if (!problem.empty())
+    complain(streams, problem);
+  if (json) {
+    streams.out << Json{{"inputs", json_of(ports.inputs)}, {"outputs", json_of(ports.outputs)}}
+                << '\n';
+    return exit_ok;
+  }
+  print(streams.out, "Inputs", ports.inputs,
+        settings.in.empty() ? "the first there is" : settings.in);
+  print(streams.out, "Outputs", ports.outputs, settings.out);
+  if (ports.inputs.empty() && ports.outputs.empty())
+    streams.out << "There are no MIDI ports; the built-in synth, the computer's keys and the mouse "
+                   "work without.\n";
+  return exit_ok;
+}
+
+} // namespace landfall::app

@@ -1,0 +1,118 @@
+#include "app/data.hpp"
+#include "app/device_options.hpp"
+#include "app/room.hpp"
+#include "app/setup.hpp"
+#include "app/signals.hpp"
+#include "midi/sound_servers.hpp"
+
+#include <iostream>
+#include <unistd.h>
+
+namespace landfall::app {
+namespace {
+
+struct WindowArguments {
+  std::string song, profile;
+  int display = 0;
+  bool full_screen = false;
+};
+
+/// What was not said on the command line is as it was left.
+void fill_in(MusicOptions& music, const Settings& settings, bool same_song) {
+  if (same_song && music.key.empty())
+    music.key = settings.key;
+  if (music.shape.empty() && !music.position) {
+    music.shape = settings.shape;
+    music.position = settings.position;
+  }
+  if (music.set.empty()) {
+    music.set = settings.set;
+    if (music.over.empty())
+      music.over = settings.over;
+  }
+  if (same_song && music.tempo.empty() && settings.beats_per_minute > 0)
+    music.tempo = std::to_string(settings.beats_per_minute);
+  if (music.instrument.empty())
+    music.instrument = settings.instrument;
+}
+
+/// The song asked for, else the one left open, else the first there is, else four bars.
+Result<LoadedSong, std::string> find_song(const std::string& asked, Settings& settings,
+                                          std::istream& input) {
+  if (!asked.empty()) {
+    settings.song = asked;
+    return load_song(asked, input);
+  }
+  if (auto song = load_song(settings.song, input))
+    return song;
+  settings.song = Settings{}.song;
+  if (auto song = load_song(settings.song, input))
+    return song;
+  return load_song("A | A | D | D | A | E | D | A", input);
+}
+
+int open(const WindowArguments& arguments, MusicOptions& music, const DeviceOptions& devices,
+         const Streams& streams) {
+  Room::Start start;
+  start.settings = load_settings(settings_file(), start.notice);
+  const auto asked_before = start.settings.song;
+  const auto song = find_song(arguments.song, start.settings, streams.in);
+  if (!song)
+    return complain(streams, song.error()), exit_failure;
+  if (!devices.out.empty())
+    start.settings.out = devices.out;
+  if (!devices.in.empty())
+    start.settings.in = devices.in;
+  fill_in(music, start.settings, start.settings.song == asked_before);
+  start.plays = !start.settings.started_before;
+  start.feels = load_feels(streams);
+  start.setup = setup_for(*song, start.feels, music);
+  start.instrument = instrument_of(music);
+  start.devices = {start.settings.out, start.settings.in, !start.settings.own_sound};
+  render::WindowOptions window;
+  window.font_folder = fonts_folder().string();
+  window.display = arguments.display;
+  window.full_screen = arguments.full_screen;
+  auto opened = render::Window::open(window);
+  if (!opened)
+    return complain(streams, opened.error()), exit_failure;
+  bool hard = false;
+  {
+    Room room(std::move(*opened), std::move(start));
+    hard = room.run(stop_asked) < 0;
+  }
+  if (hard)
+    _exit(exit_ok);
+  return exit_ok;
+}
+
+} // namespace
+
+int run_window(const Arguments& arguments, const Streams& streams) {
+  CLI::App app{"Landfall: solo over chord changes in one position, over a band that loops.",
+               "landfall"};
+  MusicOptions music;
+  DeviceOptions devices;
+  WindowArguments window;
+  app.set_version_flag("--version", "landfall " LANDFALL_VERSION);
+  app.footer("Commands: play, spell, neck, changes, export, ports, check, picture.\n"
+             "Each has its own --help: landfall play --help");
+  app.add_option("SONG", window.song,
+                 "A path, a song's name, - or \"A | D | E | A\"; without it, the one left open");
+  music.add_place(app);
+  music.add_notes(app);
+  music.add_instrument(app);
+  music.add_band(app);
+  devices.add(app);
+  app.add_option("--display", window.display, "Which display, from 0")->check(CLI::Range(0, 63));
+  app.add_flag("--full-screen", window.full_screen, "Fill the display");
+  if (const auto done = parse(app, arguments, streams))
+    return *done;
+  return with_usage(streams, [&] {
+    midi::quieten_sound_libraries();
+    catch_signals();
+    return open(window, music, devices, streams);
+  });
+}
+
+} // namespace landfall::app

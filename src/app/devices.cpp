@@ -1,0 +1,219 @@
+#include "app/devices.hpp"
+
+#include "app/outputs.hpp"
+#include "theory/words.hpp"
+
+#include <algorithm>
+
+namespace landfall::app {
+namespace {
+
+constexpr std::chrono::seconds poll_time{1};
+constexpr std::chrono::seconds blocked_limit{2};
+constexpr std::chrono::seconds silent_limit{3}; ///< An audio device that asks for nothing is gone.
+
+std::vector<std::string> names_of(const std::vector<midi::PortInfo>& ports) {
+  std::vector<std::string> names;
+  for (const auto& port : ports)
+    names.push_back(port.name);
+  return names;
+}
+
+bool lists(const std::vector<midi::PortInfo>& ports, const std::string& name) {
+  return std::any_of(ports.begin(), ports.end(),
+                     [&](const midi::PortInfo& port) { return port.name == name; });
+}
+
+/// The port meant by a wish; "" if it is not there. Without a wish, the first that an instrument
+/// may stand behind.
+std::string input_for(const std::vector<midi::PortInfo>& ports, const std::string& wish) {
+  const auto names = names_of(ports);
+  if (!wish.empty()) {
+    const int at = midi::find_port(names, wish);
+    return at < 0 ? "" : names[static_cast<std::size_t>(at)];
+  }
+  for (const auto& name : names)
+    if (lower_case(name).find("through") == std::string::npos)
+      return name;
+  return "";
+}
+
+std::string shortened(const std::string& name) {
+  constexpr std::size_t most = 28;
+  return name.size() <= most ? name : name.substr(0, most - 3) + "...";
+}
+
+} // namespace
+
+Devices::Devices(Conductor& conductor, DeviceWish wish)
+    : conductor_(conductor), wish_(std::move(wish)), thread_([this] { run(); }) {}
+
+Devices::~Devices() {
+  {
+    const Lock lock(mutex_);
+    ending_ = true;
+  }
+  changed_.notify_all();
+  thread_.join();
+  close_output();
+}
+
+void Devices::wish(const DeviceWish& wish) {
+  {
+    const Lock lock(mutex_);
+    wish_ = wish;
+  }
+  changed_.notify_all();
+}
+
+DeviceState Devices::state() const {
+  const Lock lock(mutex_);
+  return state_;
+}
+
+bool Devices::wait_until_ready(std::chrono::milliseconds limit) const {
+  Lock lock(mutex_);
+  return changed_.wait_for(lock, limit, [this] { return state_.ready; });
+}
+
+bool Devices::pop(midi::StampedMessage& message) {
+  const Lock lock(mutex_);
+  return input_ && input_->pop(message);
+}
+
+bool Devices::must_exit_hard() const {
+  const Lock lock(mutex_);
+  return abandoned_;
+}
+
+void Devices::run() {
+  Lock lock(mutex_);
+  while (!ending_) {
+    const auto wish = wish_;
+    lock.unlock();
+    if (!output_open_) // the first sound must not wait for a look at all ports
+      tend_output(wish);
+    watcher_.poll();
+    tend_output(wish);
+    tend_input(wish);
+    connect_thru(wish);
+    publish();
+    lock.lock();
+    changed_.wait_for(lock, poll_time, [&] { return ending_ || !(wish_ == wish); });
+  }
+}
+
+bool Devices::output_is_gone() const {
+  if (out_idle_for_ && out_idle_for_(Clock::now()) > silent_limit)
+    return true;
+  return !out_port_.empty() && !lists(watcher_.ports().outputs, out_port_);
+}
+
+void Devices::tend_output(const DeviceWish& wish) {
+  const bool named = !is_own_output(wish.out);
+  const bool there = named && midi::find_port(names_of(watcher_.ports().outputs), wish.out) >= 0;
+  const bool blocked = conductor_.blocked_for(Clock::now()) > blocked_limit;
+  const bool waits_for_it = named && out_port_.empty() && there;
+  if (output_open_ && wish.out == out_wish_ && !blocked && !output_is_gone() && !waits_for_it)
+    return;
+  if (named && !output_open_ && watcher_.ports().outputs.empty())
+    watcher_.poll();
+  close_output();
+  open_output(wish);
+}
+
+void Devices::close_output() {
+  {
+    const Lock lock(mutex_);
+    if (input_)
+      input_->set_thru(nullptr, 0);
+  }
+  thru_ = false;
+  sender_ = nullptr;
+  out_idle_for_ = nullptr;
+  for (auto& sender : conductor_.take_senders())
+    if (sender->blocked_for(Clock::now()) > blocked_limit) {
+      midi::Sender::abandon(std::move(sender));
+      const Lock lock(mutex_);
+      abandoned_ = true;
+    }
+  output_open_ = false;
+}
+
+void Devices::open_output(const DeviceWish& wish) {
+  auto opened = app::open_output(wish.out);
+  out_wish_ = wish.out;
+  out_port_ = opened.port;
+  out_words_ = opened.words;
+  out_notice_ = opened.notice;
+  out_idle_for_ = opened.idle_for;
+  auto sender =
+      std::make_unique<midi::Sender>(std::move(opened.output), conductor_.transport_link());
+  sender_ = sender.get();
+  conductor_.add(std::move(sender));
+  output_open_ = true;
+  publish();
+}
+
+void Devices::tend_input(const DeviceWish& wish) {
+  const auto& ports = watcher_.ports().inputs;
+  const bool keep = wish.in == "virtual"
+                        ? in_port_ == "virtual"
+                        : wish.in != "none" && input_for(ports, wish.in) == in_port_;
+  if (keep && (in_port_.empty() || input_))
+    return;
+  const auto before = std::exchange(in_port_, "");
+  std::unique_ptr<midi::RtMidiInput> old, fresh;
+  {
+    const Lock lock(mutex_);
+    old = std::move(input_);
+  }
+  thru_ = false;
+  old.reset();
+  in_notice_ = before.empty() || wish.in == "none" ? "" : shortened(before) + " is gone";
+  if (wish.in == "virtual")
+    fresh = midi::RtMidiInput::open_virtual("in");
+  else if (const auto name = input_for(ports, wish.in); wish.in != "none" && !name.empty())
+    fresh = midi::RtMidiInput::open(name);
+  if (fresh) {
+    in_port_ = wish.in == "virtual" ? "virtual" : fresh->port().name;
+    in_words_ = wish.in == "virtual" ? "our port in" : shortened(in_port_) + " in";
+    in_notice_.clear();
+  } else {
+    in_words_.clear();
+    if (!wish.in.empty() && wish.in != "none" && in_notice_.empty())
+      in_notice_ = wish.in == "virtual" ? "this system has no virtual ports"
+                                        : "waiting for '" + wish.in + "' to be plugged in";
+  }
+  const Lock lock(mutex_);
+  input_ = std::move(fresh);
+}
+
+void Devices::connect_thru(const DeviceWish& wish) {
+  const Lock lock(mutex_);
+  const bool wanted = wish.thru && input_ && sender_ != nullptr;
+  if (wanted == thru_)
+    return;
+  thru_ = wanted;
+  if (sender_ != nullptr) {
+    sender_->thru(0).channel = lead_channel;
+    sender_->thru(0).open = wanted;
+    sender_->wake();
+  }
+  if (input_)
+    input_->set_thru(wanted ? sender_ : nullptr, 0);
+}
+
+void Devices::publish() {
+  {
+    const Lock lock(mutex_);
+    state_.ports = in_words_ + (in_words_.empty() ? "" : " · ") + out_words_;
+    state_.notice = out_notice_.empty() ? in_notice_ : out_notice_;
+    state_.has_input = input_ != nullptr;
+    state_.lists = watcher_.ports();
+    state_.ready = output_open_;
+  }
+  changed_.notify_all();
+}
+
+} // namespace landfall::app

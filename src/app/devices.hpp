@@ -1,0 +1,82 @@
+#pragma once
+
+#include "app/conductor.hpp"
+#include "midi/rtmidi_ports.hpp"
+
+#include <functional>
+#include <string>
+
+namespace landfall::app {
+
+/// Which devices are wanted: --out, --in, and whether the instrument is to be heard through us.
+struct DeviceWish {
+  std::string out = "synth"; ///< synth, none, virtual, or part of a port's name.
+  std::string in;            ///< none, virtual, part of a port's name; "" for the first there is.
+  bool thru = true;
+
+  bool operator==(const DeviceWish&) const = default;
+};
+
+/// How it stands with the devices, in words.
+struct DeviceState {
+  std::string ports;  ///< `keys in · built-in synth out`
+  std::string notice; ///< One line for the player; empty when all is well.
+  bool has_input = false;
+  midi::PortLists lists;
+  bool ready = false; ///< The first output is open, or known not to be had.
+};
+
+/// Opens ports and the synth, keeps them open, and mends what breaks, on a worker thread of its
+/// own: devices may block for seconds. All functions may be called by any one thread at a time.
+class Devices {
+public:
+  Devices(Conductor& conductor, DeviceWish wish);
+  /// Takes the conductor's senders down. Leaves a blocked one behind: see must_exit_hard().
+  ~Devices();
+
+  Devices(const Devices&) = delete;
+  Devices& operator=(const Devices&) = delete;
+
+  void wish(const DeviceWish& wish);
+  DeviceState state() const;
+  /// Waits until state().ready, at most `limit`.
+  bool wait_until_ready(std::chrono::milliseconds limit) const;
+
+  /// The next message of the input; false when there is none.
+  bool pop(midi::StampedMessage& message);
+
+  /// Whether a blocked device was left behind: the process must then end with _exit.
+  bool must_exit_hard() const;
+
+private:
+  using Lock = std::unique_lock<std::mutex>;
+
+  void run();
+  void tend_output(const DeviceWish& wish);
+  void tend_input(const DeviceWish& wish);
+  bool output_is_gone() const;
+  void close_output();
+  void open_output(const DeviceWish& wish);
+  void connect_thru(const DeviceWish& wish);
+  void publish();
+
+  Conductor& conductor_;
+  midi::PortWatcher watcher_; ///< Worker only, as all to the next comment.
+  std::string out_wish_, out_port_, out_words_, out_notice_;
+  std::string in_port_, in_words_, in_notice_;
+  midi::Sender* sender_ = nullptr;
+  bool thru_ = false;
+  bool output_open_ = false;
+  std::function<Nanoseconds(TimePoint)> out_idle_for_;
+
+  mutable std::mutex mutex_; ///< Of everything below.
+  mutable std::condition_variable changed_;
+  DeviceWish wish_;
+  DeviceState state_;
+  std::unique_ptr<midi::RtMidiInput> input_;
+  bool ending_ = false;
+  bool abandoned_ = false;
+  std::thread thread_;
+};
+
+} // namespace landfall::app

@@ -1,0 +1,198 @@
+#include "app/lists.hpp"
+
+#include "app/data.hpp"
+#include "app/help.hpp"
+#include "app/words.hpp"
+#include "song/unroll.hpp"
+#include "theory/words.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <utility>
+
+namespace landfall::app {
+namespace {
+
+/// The bars of a form, four a line, as on a lead sheet.
+std::vector<std::string> form_lines(const song::Form& form) {
+  std::vector<std::string> lines;
+  std::string line;
+  for (const auto& bar : form.bars) {
+    if (bar.section_start && !bar.section.empty()) {
+      if (!line.empty())
+        lines.push_back(std::exchange(line, ""));
+      lines.push_back(bar.section);
+    }
+    line += line.empty() ? "" : "  |  ";
+    for (const auto& change : bar.chords)
+      line += (&change == bar.chords.data() ? "" : " ") +
+              render::with_signs(change.chord ? ascii(*change.chord) : "N.C.");
+    if (bar.number % 4 == 0)
+      lines.push_back(std::exchange(line, ""));
+  }
+  if (!line.empty())
+    lines.push_back(line);
+  return lines;
+}
+
+std::vector<std::string> preview_of(const song::Song& song) {
+  std::vector<std::string> lines;
+  if (!song.trains.empty())
+    lines.push_back("Trains " + song.trains + ".");
+  lines.emplace_back();
+  const auto bars = form_lines(unroll(song));
+  lines.insert(lines.end(), bars.begin(), bars.end());
+  return lines;
+}
+
+ChoiceList::Item item_of(const std::filesystem::path& path, const std::string& present) {
+  ChoiceList::Item item;
+  item.value = path.stem().string();
+  item.chosen = item.value == present || path.string() == present;
+  const auto song = song::parse_song(read_file(path).text);
+  if (!song) {
+    item.text = item.value;
+    item.detail = "line " + std::to_string(song.error().line);
+    item.preview = {"This file cannot be read.", song.error().reason};
+    return item;
+  }
+  item.text = song->title.empty() ? item.value : song->title;
+  item.detail = key_words(song->key) + " · " + feel_words(song->feel) + " · " +
+                std::to_string(std::lround(beats_per_minute(song->tempo, song->meter)));
+  item.preview = preview_of(*song);
+  return item;
+}
+
+} // namespace
+
+std::vector<const ChoiceList::Item*> ChoiceList::shown() const {
+  std::vector<const Item*> left;
+  const auto wanted = lower_case(query);
+  for (const auto& item : items)
+    if (wanted.empty() ||
+        (!item.value.empty() && (lower_case(item.text).find(wanted) != std::string::npos ||
+                                 lower_case(item.detail).find(wanted) != std::string::npos)))
+      left.push_back(&item);
+  return left;
+}
+
+void ChoiceList::move(int rows) {
+  const auto left = shown();
+  const int count = static_cast<int>(left.size());
+  const auto is_heading = [&](int row) {
+    return left[static_cast<std::size_t>(row)]->value.empty();
+  };
+  if (count == 0)
+    return;
+  const int step = rows < 0 ? -1 : 1;
+  int row = std::clamp(selected + rows, 0, count - 1);
+  while (row + step >= 0 && row + step < count && is_heading(row))
+    row += step;
+  while (row - step >= 0 && row - step < count && is_heading(row))
+    row -= step;
+  selected = row;
+}
+
+void ChoiceList::type(std::string_view text) {
+  query += text;
+  selected = 0;
+  move(0);
+}
+
+void ChoiceList::erase() {
+  while (!query.empty()) {
+    const auto last = static_cast<unsigned char>(query.back());
+    query.pop_back();
+    if ((last & 0xC0U) != 0x80U)
+      break;
+  }
+  selected = 0;
+  move(0);
+}
+
+std::string ChoiceList::value() const {
+  const auto left = shown();
+  const auto row = static_cast<std::size_t>(std::max(selected, 0));
+  return row < left.size() ? left[row]->value : "";
+}
+
+render::ListPage ChoiceList::page() const {
+  render::ListPage page;
+  page.title = title;
+  page.lines = lines;
+  page.has_query = has_query;
+  page.query = query;
+  page.query_hint = "type to search";
+  page.selected = selected;
+  page.beside = beside;
+  const auto left = shown();
+  for (const auto* item : left)
+    page.rows.push_back({item->text, item->detail, item->value.empty(), item->chosen});
+  if (selected >= 0 && static_cast<std::size_t>(selected) < left.size())
+    page.preview = left[static_cast<std::size_t>(selected)]->preview;
+  return page;
+}
+
+ChoiceList song_list(const std::string& present) {
+  ChoiceList list;
+  list.title = "Songs";
+  list.has_query = true;
+  for (const auto& path : song_files())
+    list.items.push_back(item_of(path, present));
+  std::stable_sort(list.items.begin(), list.items.end(),
+                   [](const auto& a, const auto& b) { return a.text < b.text; });
+  const auto chosen = std::find_if(list.items.begin(), list.items.end(),
+                                   [](const auto& item) { return item.chosen; });
+  if (chosen != list.items.end())
+    list.selected = static_cast<int>(chosen - list.items.begin());
+  return list;
+}
+
+ChoiceList port_list(const midi::PortLists& ports, const Settings& settings) {
+  ChoiceList list;
+  list.title = "MIDI ports";
+  list.lines = {"A port is remembered by its name, and opened again by itself when it comes back."};
+  const auto add = [&](const std::string& way, const std::string& present, const std::string& value,
+                       const std::string& text, const std::string& detail) {
+    list.items.push_back({text, detail, way + value, {}, present == value});
+  };
+  list.items.push_back({"Play the band through", "", "", {}, false});
+  add("out:", settings.out, "synth", "The built-in synth", "");
+  add("out:", settings.out, "virtual", "A port of our own", "others connect to it");
+  add("out:", settings.out, "none", "Nothing", "silent");
+  for (const auto& port : ports.outputs)
+    add("out:", settings.out, port.name, port.name, port.api);
+  list.items.push_back({"Listen to", "", "", {}, false});
+  add("in:", settings.in, "", "The first input there is", "");
+  add("in:", settings.in, "virtual", "A port of our own", "others connect to it");
+  add("in:", settings.in, "none", "Nothing", "the computer's keys and mouse");
+  for (const auto& port : ports.inputs)
+    add("in:", settings.in, port.name, port.name, port.api);
+  list.selected = 1;
+  return list;
+}
+
+ChoiceList first_questions(const Settings& settings) {
+  ChoiceList list;
+  list.title = "Welcome";
+  list.beside = true;
+  list.lines = {"The band loops; the filled discs are safe to land on now, the arcs close on what "
+                "is safe next."};
+  for (const auto& line : care_lines())
+    list.lines.push_back(line);
+  const bool keyboard = settings.instrument == "keyboard";
+  list.items = {
+      {"What do you play?", "", "", {}, false},
+      {"Guitar", "", "guitar", {}, !keyboard},
+      {"Keyboard", "", "keyboard", {}, keyboard},
+      {"Does your instrument make its own sound?", "", "", {}, false},
+      {"Yes", "", "own-sound", {}, settings.own_sound},
+      {"No, play it through Landfall", "", "through", {}, !settings.own_sound},
+      {"", "", "", {}, false},
+      {"Close", "Escape", "close", {}, false},
+  };
+  list.selected = 1;
+  return list;
+}
+
+} // namespace landfall::app

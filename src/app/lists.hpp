@@ -1,0 +1,51 @@
+#pragma once
+
+#include "app/library.hpp"
+#include "app/settings.hpp"
+#include "midi/ports.hpp"
+#include "render/frame.hpp"
+
+#include <functional>
+#include <string>
+#include <vector>
+
+namespace landfall::app {
+
+/// A page of rows to choose from: what the rows mean, and what is typed into its field.
+struct ChoiceList {
+  struct Item {
+    std::string text;
+    std::string detail;
+    std::string value; ///< What choosing it means; "" for a heading.
+    std::vector<std::string> preview;
+    bool chosen = false;
+  };
+
+  std::string title;
+  std::vector<std::string> lines;
+  bool has_query = false;
+  bool beside = false;
+  std::string query;
+  int selected = 0; ///< Among the rows shown.
+  std::vector<Item> items;
+
+  /// The items that the query leaves.
+  std::vector<const Item*> shown() const;
+  void move(int rows);
+  void type(std::string_view text);
+  void erase();
+  /// The value under the focus; empty if there is none.
+  std::string value() const;
+  render::ListPage page() const;
+};
+
+/// All songs, with their form as a preview. Reads every song file.
+ChoiceList song_list(const std::string& present);
+
+/// `out:NAME` and `in:NAME` for each port and for what needs none.
+ChoiceList port_list(const midi::PortLists& ports, const Settings& settings);
+
+/// The questions of the first start: `guitar`, `keyboard`, `own-sound`, `through`, `close`.
+ChoiceList first_questions(const Settings& settings);
+
+} // namespace landfall::app

@@ -1,0 +1,51 @@
+#include "app/outputs.hpp"
+
+#include "midi/rtmidi_ports.hpp"
+#include "midi/synth.hpp"
+
+namespace landfall::app {
+namespace {
+
+OpenedOutput open_synth(const std::string& because) {
+  auto start = midi::start_synth({});
+  OpenedOutput opened;
+  opened.output = std::move(start.output);
+  opened.words = start.sounding ? "built-in synth out" : "no sound";
+  opened.notice = because;
+  if (!start.sounding)
+    opened.notice += (because.empty() ? "" : "; ") + start.status;
+  else
+    opened.idle_for = start.idle_for;
+  return opened;
+}
+
+OpenedOutput from_port(std::unique_ptr<midi::RtMidiOutput> port, bool is_virtual) {
+  OpenedOutput opened;
+  opened.port = is_virtual ? "" : port->port().name;
+  opened.words = (is_virtual ? "our port" : opened.port) + " out";
+  opened.output = std::move(port);
+  return opened;
+}
+
+} // namespace
+
+bool is_own_output(const std::string& wish) {
+  return wish.empty() || wish == "synth" || wish == "none" || wish == "virtual";
+}
+
+OpenedOutput open_output(const std::string& wish) {
+  if (wish == "none")
+    return {std::make_unique<midi::SilentOutput>(), "", "no output", "", {}};
+  if (wish == "virtual") {
+    if (auto port = midi::RtMidiOutput::open_virtual("out"))
+      return from_port(std::move(port), true);
+    return open_synth("this system has no virtual ports");
+  }
+  if (is_own_output(wish))
+    return open_synth("");
+  if (auto port = midi::RtMidiOutput::open(wish))
+    return from_port(std::move(port), false);
+  return open_synth("waiting for '" + wish + "'; until then the built-in synth plays");
+}
+
+} // namespace landfall::app

@@ -1,0 +1,28 @@
+#pragma once
+
+#include "midi/output.hpp"
+
+#include <functional>
+#include <memory>
+#include <string>
+
+namespace landfall::app {
+
+/// An output, or what takes its place.
+struct OpenedOutput {
+  std::unique_ptr<midi::Output> output; ///< Never null.
+  std::string port;   ///< The system's port that it is; empty for the synth, none and virtual.
+  std::string words;  ///< `built-in synth out`
+  std::string notice; ///< Why it is not what was asked for; empty if it is.
+  /// How long its audio device has asked for nothing; empty where there is no such thing.
+  std::function<Nanoseconds(TimePoint now)> idle_for;
+};
+
+/// Whether --out names something that needs no port of the system: synth, none, virtual.
+bool is_own_output(const std::string& wish);
+
+/// Opens what --out names; where that cannot be, the built-in synth, and where there is no audio
+/// device, silence. May block for seconds: device worker only.
+OpenedOutput open_output(const std::string& wish);
+
+} // namespace landfall::app

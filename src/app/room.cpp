@@ -1,0 +1,143 @@
+#include "app/room.hpp"
+
+#include "app/help.hpp"
+#include "app/setting.hpp"
+#include "render/layout.hpp"
+
+namespace landfall::app {
+namespace {
+
+constexpr std::chrono::milliseconds idle_wait{8}; ///< A note must light within a frame.
+
+} // namespace
+
+Room::Room(std::unique_ptr<render::Window> window, Start start)
+    : window_(std::move(window)), feels_(start.feels), settings_(start.settings),
+      saved_(start.settings), instrument_(std::move(start.instrument)), saves_(start.saves),
+      notice_(std::move(start.notice)), conductor_(std::move(start.setup)),
+      devices_(conductor_, start.devices), snapshot_(conductor_.snapshot()) {
+  if (!settings_.started_before)
+    list_ = first_questions(settings_);
+  settings_.started_before = true;
+  if (start.plays)
+    conductor_.start();
+}
+
+Room::~Room() {
+  save();
+}
+
+int Room::run(const std::function<bool()>& stop_asked) {
+  while (!quit_ && !stop_asked()) {
+    const bool moving = conductor_.rolling();
+    changed_ = take_inputs(moving ? std::chrono::milliseconds(0) : idle_wait) || changed_;
+    changed_ = take_messages() || changed_;
+    changed_ = changed_ || moving || hands_.fading(Clock::now());
+    auto state = devices_.state();
+    changed_ = changed_ || state.ports != device_state_.ports ||
+               state.notice != device_state_.notice ||
+               (!message_.empty() && Clock::now() > message_until_);
+    device_state_ = std::move(state);
+    if (std::exchange(changed_, false))
+      draw();
+    if (moving)
+      window_->pace();
+  }
+  conductor_.stop();
+  return devices_.must_exit_hard() ? -1 : 0;
+}
+
+bool Room::take_inputs(std::chrono::milliseconds wait) {
+  const auto inputs = window_->events(wait);
+  for (const auto& input : inputs)
+    take(input);
+  return !inputs.empty();
+}
+
+bool Room::take_messages() {
+  bool any = false;
+  for (midi::StampedMessage message; devices_.pop(message); any = true)
+    if (const auto event = reader_.read(message))
+      hear(*event);
+  return any;
+}
+
+void Room::draw() {
+  const auto list = render::layout(frame(), window_->size(), window_->fonts());
+  window_->present(list);
+}
+
+std::string Room::notice() const {
+  if (!device_state_.notice.empty())
+    return device_state_.notice;
+  return notice_;
+}
+
+render::Frame Room::frame() {
+  const auto now = Clock::now();
+  snapshot_ = conductor_.snapshot();
+  const auto tick = Ticks{static_cast<std::int64_t>(shown_tick(snapshot_, now))};
+  hands_.tidy(now, tick - quarter * 32);
+  const auto sounding = hands_.sounding(now);
+  const auto played = hands_.played();
+  if (now > message_until_)
+    message_.clear();
+  FrameInput input;
+  input.snapshot = snapshot_;
+  input.now = now;
+  input.instrument = &instrument_;
+  input.look = settings_.look;
+  input.sounding = sounding;
+  input.played = played;
+  input.ports = device_state_.ports;
+  input.hints =
+      typing_notes_ ? "the computer's keys play notes  F2 back to commands" : usual_hints();
+  input.notice = notice();
+  input.message = message_;
+  if (help_) {
+    auto page = help_page();
+    page.scroll = help_scroll_;
+    input.page = page;
+  } else if (list_) {
+    input.page = list_->page();
+  }
+  return build_frame(input);
+}
+
+practice::Choice Room::choice() const {
+  return conductor_.snapshot().choice;
+}
+
+std::optional<Ticks> Room::tick_now(TimePoint when) const {
+  if (!snapshot_.transport.rolling)
+    return std::nullopt;
+  return snapshot_.transport.tick_at(when);
+}
+
+std::optional<song::Moment> Room::here() const {
+  const auto tick = tick_now(Clock::now()).value_or(Ticks{});
+  return snapshot_.timeline->performance.at(std::max(tick, Ticks{}));
+}
+
+void Room::say(std::string message) {
+  message_ = std::move(message);
+  message_until_ = Clock::now() + std::chrono::milliseconds(2200);
+  changed_ = true;
+}
+
+void Room::save() {
+  if (!saves_)
+    return;
+  const auto chosen = choice();
+  settings_.key = ascii(chosen.key);
+  settings_.shape = chosen.place.shape ? std::string(1, *chosen.place.shape) : "";
+  settings_.position = chosen.place.position;
+  settings_.set = chosen.set.name;
+  settings_.over = chosen.over == theory::Over::key ? "key" : "chord";
+  settings_.beats_per_minute = beats_per_minute(chosen.tempo, snapshot_.song->meter);
+  if (!(settings_ == saved_))
+    save_settings(settings_file(), settings_);
+  saved_ = settings_;
+}
+
+} // namespace landfall::app

@@ -1,0 +1,120 @@
+#pragma once
+
+#include "app/actions.hpp"
+#include "app/conductor.hpp"
+#include "app/devices.hpp"
+#include "app/hands.hpp"
+#include "app/lists.hpp"
+#include "app/settings.hpp"
+#include "app/typed_notes.hpp"
+#include "midi/input_event.hpp"
+#include "render/window.hpp"
+
+#include <map>
+
+namespace landfall::app {
+
+/// Jam: the window, the player and the band. One thread, the one that opened the window.
+class Room {
+public:
+  struct Start {
+    practice::Session::Setup setup;
+    std::shared_ptr<const FeelFolder> feels;
+    Settings settings;
+    neck::Instrument instrument;
+    DeviceWish devices;
+    std::string notice; ///< One line to begin with.
+    bool plays = false; ///< Starts by itself.
+    bool saves = true;  ///< Remembers the settings at the end.
+  };
+
+  Room(std::unique_ptr<render::Window> window, Start start);
+  ~Room();
+
+  /// Until the player ends it, or `stop_asked` says so. Returns what to exit with.
+  int run(const std::function<bool()>& stop_asked);
+
+private:
+  using List = std::optional<ChoiceList>;
+
+  // room.cpp: the loop
+  bool take_inputs(std::chrono::milliseconds wait);
+  bool take_messages();
+  void draw();
+  render::Frame frame();
+  std::string notice() const;
+
+  // room_input.cpp: what the player does to the window and the instrument
+  void take(const render::Input& input);
+  void press(const render::KeyPress& press);
+  bool press_on_list(const render::KeyPress& press);
+  bool press_as_note(const render::KeyPress& press);
+  void click(const render::MousePress& press);
+  void let_go(Hands::Source source);
+  void sound(Hands::Source source, int velocity, std::optional<int> string,
+             std::optional<int> fret);
+  void hear(const midi::InputEvent& event);
+  Hands::Strike strike_at(TimePoint when, int midi) const;
+
+  // room_actions.cpp: the table's actions
+  void perform(Action action);
+  bool perform_playing(Action action);
+  bool perform_place(Action action);
+  bool perform_notes(Action action);
+  bool perform_band(Action action);
+  bool perform_look(Action action);
+  bool perform_window(Action action);
+  void toggle_play();
+  void tap_tempo();
+  void change_tempo(double beats);
+  void loop(std::optional<practice::BarRange> range);
+  void loop_section();
+  void loop_edge(bool first);
+  void move_place(int steps);
+  void move_fret(int frets);
+  void move_key(int half_steps);
+  void next_set(int steps);
+  void next_feel(int steps);
+  void next_instrument();
+  void use_instrument(const std::string& name);
+  void mute(band::Part part, const char* name);
+  void choose(const std::string& value);
+  void choose_song(const std::string& name);
+  void choose_port(const std::string& value);
+  void choose_first(const std::string& value);
+  void save();
+
+  practice::Choice choice() const;
+  std::optional<song::Moment> here() const;
+  void say(std::string message);
+  std::optional<Ticks> tick_now(TimePoint when) const;
+
+  std::unique_ptr<render::Window> window_;
+  std::shared_ptr<const FeelFolder> feels_;
+  Settings settings_;
+  Settings saved_;
+  neck::Instrument instrument_;
+  bool saves_;
+  std::string notice_;
+
+  Conductor conductor_;
+  Devices devices_;
+  midi::InputReader reader_;
+  Hands hands_;
+  Snapshot snapshot_;
+  DeviceState device_state_;
+
+  List list_;
+  bool help_ = false;
+  int help_scroll_ = 0;
+  bool typing_notes_ = false;
+  std::map<std::string, Hands::Source> typed_; ///< By key.
+  std::optional<Hands::Source> clicked_;
+  std::string message_;
+  TimePoint message_until_;
+  std::vector<TimePoint> taps_;
+  bool quit_ = false;
+  bool changed_ = true; ///< The picture must be made anew.
+};
+
+} // namespace landfall::app

@@ -1,0 +1,172 @@
+#include "app/room.hpp"
+#include "app/setting.hpp"
+#include "midi/message.hpp"
+#include "render/hit.hpp"
+
+#include <algorithm>
+
+namespace landfall::app {
+namespace {
+
+constexpr int mouse_channel = 100; ///< Beyond MIDI's, so that nothing else ends its notes.
+constexpr int keys_channel = 101;
+constexpr int usual_velocity = 92;
+
+template <typename... Cases> struct Overload : Cases... { using Cases::operator()...; };
+template <typename... Cases> Overload(Cases...) -> Overload<Cases...>;
+
+} // namespace
+
+void Room::take(const render::Input& input) {
+  std::visit(Overload{
+                 [&](const render::KeyPress& key) { press(key); },
+                 [&](const render::KeyRelease& key) {
+                   if (const auto note = typed_.extract(key.name))
+                     let_go(note.mapped());
+                 },
+                 [&](const render::TypedText& text) {
+                   if (list_ && list_->has_query)
+                     list_->type(text.text);
+                 },
+                 [&](const render::MousePress& mouse) { click(mouse); },
+                 [&](const render::MouseRelease&) {
+                   if (clicked_)
+                     let_go(*std::exchange(clicked_, std::nullopt));
+                 },
+                 [&](const render::MouseWheel& wheel) {
+                   if (list_)
+                     list_->move(-wheel.steps);
+                   else if (help_)
+                     help_scroll_ = std::max(0, help_scroll_ - wheel.steps);
+                 },
+                 [&](const render::FileDropped& file) { choose_song(file.path); },
+                 [&](const render::FocusLost&) {
+                   for (const auto& [key, source] : std::exchange(typed_, {}))
+                     let_go(source);
+                 },
+                 [&](const render::CloseAsked&) { quit_ = true; },
+                 [](const auto&) {},
+             },
+             input);
+}
+
+void Room::press(const render::KeyPress& press) {
+  if (list_ && !help_ && press_on_list(press))
+    return;
+  if (typing_notes_ && !press.control && !press.alt && press_as_note(press))
+    return;
+  if (help_ && (press.name == "Down" || press.name == "Up")) {
+    help_scroll_ = std::max(0, help_scroll_ + (press.name == "Down" ? 1 : -1));
+    return;
+  }
+  if (const auto action = action_of(press))
+    perform(*action);
+}
+
+bool Room::press_on_list(const render::KeyPress& press) {
+  const std::map<std::string, int> moves{{"Up", -1},      {"Down", 1},     {"PageUp", -8},
+                                         {"PageDown", 8}, {"Home", -9999}, {"End", 9999}};
+  if (const auto move = moves.find(press.name); move != moves.end())
+    return list_->move(move->second), true;
+  if (press.name == "Return") {
+    choose(list_->value());
+    return true;
+  }
+  if (press.name == "Escape")
+    return list_.reset(), true;
+  if (!list_->has_query || press.control || press.alt)
+    return false;
+  if (press.name == "Backspace")
+    return list_->erase(), true;
+  if (press.text.empty())
+    return false;
+  list_->type(press.text);
+  return true;
+}
+
+bool Room::press_as_note(const render::KeyPress& press) {
+  const auto position = setting_of(instrument_, choice()).home;
+  const auto note = typed_note(press.name, press.shift, instrument_, position);
+  if (!note)
+    return false;
+  if (press.repeated || typed_.contains(press.name))
+    return true;
+  const Hands::Source source{keys_channel, note->midi};
+  typed_[press.name] = source;
+  sound(source, usual_velocity, note->string, note->fret);
+  return true;
+}
+
+void Room::click(const render::MousePress& press) {
+  const auto hit = render::hit(frame(), window_->size(), press.at);
+  std::visit(Overload{
+                 [&](const render::HitPlace& place) {
+                   const neck::Fretboard board(instrument_);
+                   if (const auto pitch = board.pitch(board.count - place.string, place.fret)) {
+                     clicked_ = Hands::Source{mouse_channel, *pitch};
+                     sound(*clicked_, usual_velocity, place.string, place.fret);
+                   }
+                 },
+                 [&](const render::HitKey& key) {
+                   clicked_ = Hands::Source{mouse_channel, key.midi};
+                   sound(*clicked_, usual_velocity, {}, {});
+                 },
+                 [&](const render::HitRow& row) {
+                   if (!list_)
+                     return;
+                   list_->selected = row.index;
+                   if (!list_->has_query || press.clicks > 1)
+                     choose(list_->value());
+                 },
+                 [](const auto&) {},
+             },
+             hit);
+}
+
+Hands::Strike Room::strike_at(TimePoint when, int midi) const {
+  Hands::Strike strike;
+  strike.when = when;
+  strike.tick = tick_now(when);
+  if (!strike.tick || *strike.tick < Ticks{})
+    return strike;
+  const auto present = present_chord(snapshot_.timeline->performance, *strike.tick);
+  if (!present.chord)
+    return strike;
+  const auto chosen = snapshot_.timeline->choice_at(*strike.tick);
+  const auto set = resolved(chosen.set, chosen.over, present.key, present.chord);
+  const int pitch = pitch_class(theory::MidiNote{midi});
+  strike.landed = set.contains(pitch) && degree_in(*present.chord, pitch).has_value();
+  return strike;
+}
+
+void Room::sound(Hands::Source source, int velocity, std::optional<int> string,
+                 std::optional<int> fret) {
+  const auto now = Clock::now();
+  auto strike = strike_at(now, source.midi);
+  strike.string = string;
+  strike.fret = fret;
+  hands_.strike(source, strike);
+  conductor_.play_now(midi::note_on(lead_channel, source.midi, velocity), now);
+  changed_ = true;
+}
+
+void Room::let_go(Hands::Source source) {
+  const auto now = Clock::now();
+  hands_.release(source, now, tick_now(now));
+  conductor_.play_now(midi::note_off(lead_channel, source.midi), now);
+  changed_ = true;
+}
+
+void Room::hear(const midi::InputEvent& event) {
+  if (const auto* note = std::get_if<midi::NoteEvent>(&event)) {
+    const Hands::Source source{note->channel, note->note};
+    if (note->on)
+      hands_.strike(source, strike_at(note->time, note->note));
+    else
+      hands_.release(source, note->time, tick_now(note->time));
+  } else if (const auto* bend = std::get_if<midi::BendEvent>(&event)) {
+    hands_.bend(bend->channel, bend->cents / 100.0);
+  }
+}
+
+} // namespace landfall::app

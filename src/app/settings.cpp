@@ -1,0 +1,116 @@
+#include "app/settings.hpp"
+
+#include "app/data.hpp"
+
+#include <nlohmann/json.hpp>
+
+#include <algorithm>
+
+namespace landfall::app {
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+Json json_of(const Settings& settings) {
+  const auto& look = settings.look;
+  return {{"started_before", settings.started_before},
+          {"song", settings.song},
+          {"key", settings.key},
+          {"shape", settings.shape},
+          {"position", settings.position ? Json(*settings.position) : Json(nullptr)},
+          {"set", settings.set},
+          {"over", settings.over},
+          {"beats_per_minute", settings.beats_per_minute},
+          {"instrument", settings.instrument},
+          {"out", settings.out},
+          {"in", settings.in},
+          {"own_sound", settings.own_sound},
+          {"look",
+           {{"theme", look.theme == render::Theme::paper ? "paper" : "stage"},
+            {"text_scale", look.text_scale},
+            {"labels", static_cast<int>(look.labels)},
+            {"whole_board", look.whole_board},
+            {"chord_tones", look.chord_tones},
+            {"true_spacing", look.true_spacing},
+            {"left_handed", look.left_handed},
+            {"seen_by_player", look.seen_by_player}}}};
+}
+
+/// Reads a field if it is there and of the right kind; else leaves the usual value.
+template <typename T> void take(const Json& json, const char* name, T& value) {
+  const auto found = json.find(name);
+  if (found == json.end())
+    return;
+  try {
+    value = found->get<T>();
+  } catch (const nlohmann::json::exception&) {
+    return; // another kind of value: the usual one stays
+  }
+}
+
+Look look_from(const Json& json) {
+  Look look;
+  std::string theme;
+  int labels = 0;
+  take(json, "theme", theme);
+  take(json, "labels", labels);
+  take(json, "text_scale", look.text_scale);
+  take(json, "whole_board", look.whole_board);
+  take(json, "chord_tones", look.chord_tones);
+  take(json, "true_spacing", look.true_spacing);
+  take(json, "left_handed", look.left_handed);
+  take(json, "seen_by_player", look.seen_by_player);
+  look.theme = theme == "paper" ? render::Theme::paper : render::Theme::stage;
+  look.text_scale = std::clamp(look.text_scale, 0.75, 2.0);
+  look.labels = static_cast<Labels>(std::clamp(labels, 0, 3));
+  return look;
+}
+
+Settings settings_from(const Json& json) {
+  Settings settings;
+  take(json, "started_before", settings.started_before);
+  take(json, "song", settings.song);
+  take(json, "key", settings.key);
+  take(json, "shape", settings.shape);
+  int position = -1;
+  take(json, "position", position);
+  if (position >= 0)
+    settings.position = position;
+  take(json, "set", settings.set);
+  take(json, "over", settings.over);
+  take(json, "beats_per_minute", settings.beats_per_minute);
+  take(json, "instrument", settings.instrument);
+  take(json, "out", settings.out);
+  take(json, "in", settings.in);
+  take(json, "own_sound", settings.own_sound);
+  if (const auto look = json.find("look"); look != json.end() && look->is_object())
+    settings.look = look_from(*look);
+  return settings;
+}
+
+} // namespace
+
+Settings load_settings(const std::filesystem::path& file, std::string& problem) {
+  std::error_code error;
+  if (!std::filesystem::exists(file, error))
+    return {};
+  const auto text = read_file(file, 1U << 20U);
+  const auto json = Json::parse(text.text, nullptr, false);
+  if (text.error.empty() && json.is_object())
+    return settings_from(json);
+  auto aside = file;
+  aside += ".unreadable";
+  std::filesystem::rename(file, aside, error);
+  problem = "the settings could not be read; they are kept in " + aside.string();
+  return {};
+}
+
+std::string save_settings(const std::filesystem::path& file, const Settings& settings) {
+  return write_file(file, json_of(settings).dump(2) + "\n");
+}
+
+std::filesystem::path settings_file() {
+  return config_folder() / "settings.json";
+}
+
+} // namespace landfall::app

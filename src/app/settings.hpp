@@ -1,0 +1,38 @@
+#pragma once
+
+#include "app/look.hpp"
+#include "practice/choice.hpp"
+
+#include <filesystem>
+#include <string>
+
+namespace landfall::app {
+
+/// What is remembered from one start to the next.
+struct Settings {
+  bool started_before = false;
+  std::string song = "slipway-at-six";
+  std::string key; ///< "" for the song's own.
+  std::string shape;
+  std::optional<int> position;
+  std::string set, over;
+  double beats_per_minute = 0; ///< 0 for the song's own.
+  std::string instrument = "guitar";
+  std::string out = "synth"; ///< As --out.
+  std::string in;            ///< As --in; "" takes the first input there is.
+  bool own_sound = false;    ///< The instrument makes its own sound: no thru.
+  Look look;
+
+  bool operator==(const Settings&) const = default;
+};
+
+/// The remembered settings, or the usual ones. A file that cannot be read is kept beside it under
+/// another name, and `problem` says so in one line.
+Settings load_settings(const std::filesystem::path& file, std::string& problem);
+
+/// Returns the reason for a failure, else an empty text.
+std::string save_settings(const std::filesystem::path& file, const Settings& settings);
+
+std::filesystem::path settings_file();
+
+} // namespace landfall::app
