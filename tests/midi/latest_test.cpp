@@ -39,7 +39,7 @@ TEST_CASE("one thread writing, three reading: no value is torn, none comes back"
   struct Value {
     std::array<std::uint64_t, 9> words{};
   };
-  constexpr std::uint64_t total = 200'000;
+  constexpr std::uint64_t total = 100'000;
   Latest<Value> latest;
   std::array<std::uint64_t, 3> torn{};
   std::array<std::uint64_t, 3> back{};
@@ -62,7 +62,7 @@ TEST_CASE("one thread writing, three reading: no value is torn, none comes back"
     Value value;
     value.words.fill(i);
     latest.publish(value);
-    if (random() % 64 == 0)
+    if (random() % 4096 == 0)
       std::this_thread::yield();
   }
   for (auto& reader : readers)

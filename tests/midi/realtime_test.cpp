@@ -1,0 +1,156 @@
+// The sender's thread neither allocates nor takes a mutex while it plays: this program puts its own
+// functions in front of the C library's and counts the calls that come from that thread.
+
+#include "midi/fake_output.hpp"
+#include "midi/sender.hpp"
+
+#include <doctest/doctest.h>
+
+#include <atomic>
+#include <cstdlib>
+#include <dlfcn.h>
+#include <memory>
+#include <semaphore>
+
+namespace {
+
+std::atomic<bool> counting{false};
+thread_local bool in_sender_thread = false;
+std::atomic<int> allocations{0};
+std::atomic<int> mutexes{0};
+
+void count(std::atomic<int>& what) {
+  if (in_sender_thread && counting.load(std::memory_order_relaxed))
+    ++what;
+}
+
+using LockFunction = int (*)(pthread_mutex_t*);
+LockFunction real_lock = nullptr;
+LockFunction real_trylock = nullptr;
+
+} // namespace
+
+// NOLINTBEGIN(bugprone-reserved-identifier)
+extern "C" {
+void* __libc_malloc(std::size_t);
+void* __libc_calloc(std::size_t, std::size_t);
+void* __libc_realloc(void*, std::size_t);
+void __libc_free(void*);
+
+void* malloc(std::size_t size) {
+  count(allocations);
+  return __libc_malloc(size);
+}
+void* calloc(std::size_t number, std::size_t size) {
+  count(allocations);
+  return __libc_calloc(number, size);
+}
+void* realloc(void* old, std::size_t size) {
+  count(allocations);
+  return __libc_realloc(old, size);
+}
+void free(void* old) {
+  if (old != nullptr)
+    count(allocations);
+  __libc_free(old);
+}
+int pthread_mutex_lock(pthread_mutex_t* mutex) {
+  count(mutexes);
+  if (real_lock == nullptr)
+    real_lock = reinterpret_cast<LockFunction>(dlsym(RTLD_NEXT, "pthread_mutex_lock"));
+  return real_lock(mutex);
+}
+int pthread_mutex_trylock(pthread_mutex_t* mutex) {
+  count(mutexes);
+  if (real_trylock == nullptr)
+    real_trylock = reinterpret_cast<LockFunction>(dlsym(RTLD_NEXT, "pthread_mutex_trylock"));
+  return real_trylock(mutex);
+}
+}
+// NOLINTEND(bugprone-reserved-identifier)
+
+using namespace landfall;
+using namespace landfall::midi;
+
+namespace {
+
+/// What the test thread sees of the output.
+struct Watch {
+  std::atomic<int> sent{0};
+  std::counting_semaphore<> progress{0};
+};
+
+/// Marks the thread that sends, and tells the test of every hundredth message.
+class MarkingOutput final : public Output {
+public:
+  explicit MarkingOutput(Watch& watch) : watch_(watch) {}
+
+  void send(std::span<const std::uint8_t>, TimePoint) noexcept override {
+    in_sender_thread = true;
+    if (++watch_.sent % 100 == 0)
+      watch_.progress.release();
+  }
+
+private:
+  Watch& watch_;
+};
+
+Chunk busy(std::int64_t from, int count) {
+  Chunk chunk{{from}, {from + count}, {}};
+  for (int i = 0; i < count; ++i) {
+    chunk.messages.push_back({{from + i}, {1 + i % 40}, note_on(i % 5, 30 + i % 50, 80)});
+    if (i % 16 == 0)
+      chunk.messages.push_back({{from + i}, {}, control(0, 11, i % 128)});
+  }
+  return chunk;
+}
+
+} // namespace
+
+TEST_CASE("the counters do count") {
+  counting = true;
+  in_sender_thread = true;
+  delete new int(1);
+  std::free(std::malloc(3));
+  pthread_mutex_t mutex = PTHREAD_MUTEX_INITIALIZER;
+  pthread_mutex_lock(&mutex);
+  pthread_mutex_unlock(&mutex);
+  in_sender_thread = false;
+  counting = false;
+  CHECK(allocations.exchange(0) >= 2);
+  CHECK(mutexes.exchange(0) == 1);
+}
+
+TEST_CASE("playing busily, the sender's thread neither allocates nor locks") {
+  Watch watch;
+  Latest<Transport> transport;
+  Sender sender(std::make_unique<MarkingOutput>(watch), transport);
+  sender.thru(0).open = true;
+  counting = true;
+  std::int64_t from = 0;
+  for (int performance = 0; performance < 3; ++performance) {
+    from = 0;
+    sender.submit(busy(from, 500));
+    transport.publish(test::rolling({0}, Clock::now(), Tempo{250'000}));
+    sender.wake();
+    for (int turn = 0; turn < 8; ++turn) {
+      watch.progress.acquire();
+      from += 400;
+      sender.submit(busy(from, 500)); // replaces the end of the one before
+      const auto line = transport.read();
+      const auto here = std::max(line.tick_at(Clock::now()), line.settled({from}).anchor_tick);
+      transport.publish(line.settled(here).with_tempo(here, Tempo{200'000 + turn * 5'000}));
+      sender.wake();
+      sender.mute(static_cast<std::uint16_t>(turn));
+      sender.send_now(program(3, turn), Clock::now());
+      sender.thru(0).queue.push({Clock::now(), note_on(7, 60 + turn, 90)});
+      sender.wake();
+    }
+    sender.panic();
+    sender.stop();
+  }
+  counting = false;
+  CHECK(watch.sent > 2'000);
+  CHECK(allocations == 0);
+  CHECK(mutexes == 0);
+}
