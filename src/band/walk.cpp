@@ -44,13 +44,19 @@ int approach_cost(int from, int to, Standing standing) {
   return distance == 7 || distance == -5 ? 4 : impossible;
 }
 
-/// Cost of the best way to each pitch, and where it came from. Index 1 of a state: it rose.
+/// Cost of the best way to a pitch, and where it came from.
 struct State {
   int cost = impossible;
   int before = 0;
   bool rose_before = false;
 };
-using Column = std::array<std::array<State, 2>, static_cast<std::size_t>(pitches)>;
+
+/// One note of the walk: the best ways to each pitch, by whether they rise to it, and which pitches
+/// can be reached at all.
+struct Column {
+  std::array<std::array<State, 2>, static_cast<std::size_t>(pitches)> states;
+  std::vector<int> reached;
+};
 
 class Walker {
 public:
@@ -59,11 +65,15 @@ public:
   std::vector<theory::MidiNote> way() {
     columns_.resize(static_cast<std::size_t>(walk_.steps) + 2);
     const int start = walk_.from.number - lowest;
-    columns_[0][static_cast<std::size_t>(start)] = {{{0, start, false}, {0, start, false}}};
-    for (int step = 1; step <= walk_.steps; ++step)
+    columns_[0].states[static_cast<std::size_t>(start)] = {{{0, start, false}, {0, start, false}}};
+    columns_[0].reached = {start};
+    for (int step = 1; step <= walk_.steps; ++step) {
+      const auto draw = drawn({walk_.draw, static_cast<std::uint64_t>(step)});
       for (int to = 0; to < pitches; ++to)
         if (const int cost = note_cost(step, to); cost < impossible)
-          reach(step, to, cost, false);
+          reach(step, to, cost + static_cast<int>(mixed(draw + static_cast<unsigned>(to)) % 5),
+                false);
+    }
     for (const auto target : walk_.targets)
       reach(walk_.steps + 1, target.number - lowest, register_cost(target.number), true);
     return traced();
@@ -74,36 +84,31 @@ private:
     return walk_.standing[static_cast<std::size_t>((pitch + lowest) % 12)];
   }
 
+  /// Of a note for its own sake. The last one may be anything: its approach is what counts.
   int note_cost(int step, int to) const {
-    const auto noise = static_cast<int>(
-        drawn({walk_.draw, static_cast<std::uint64_t>(step), static_cast<std::uint64_t>(to)}) % 5);
-    const int place = register_cost(to + lowest) + noise;
-    if (step == walk_.steps)
-      return place;
-    const int tone = tone_cost(standing(to), step);
-    return tone == impossible ? tone : place + tone;
+    const int tone = step == walk_.steps ? 0 : tone_cost(standing(to), step);
+    return tone == impossible ? tone : register_cost(to + lowest) + tone;
   }
 
   void reach(int step, int to, int cost, bool target) {
     const auto& before = columns_[static_cast<std::size_t>(step - 1)];
-    for (int from = std::max(0, to - 12); from <= std::min(pitches - 1, to + 12); ++from) {
-      int move = move_cost(from, to);
-      if (target && walk_.steps > 0)
-        move = approach_cost(from, to, standing(from));
+    auto& column = columns_[static_cast<std::size_t>(step)];
+    auto& here = column.states[static_cast<std::size_t>(to)];
+    for (const int from : before.reached) {
+      const int move =
+          target && walk_.steps > 0 ? approach_cost(from, to, standing(from)) : move_cost(from, to);
       if (move == impossible)
         continue;
       const bool rises = to > from;
       for (const bool rose : {false, true}) {
-        const auto& state = before[static_cast<std::size_t>(from)][rose ? 1 : 0];
-        if (state.cost == impossible)
-          continue;
+        const auto& state = before.states[static_cast<std::size_t>(from)][rose ? 1 : 0];
         const int turn = step > 1 && rises != rose ? 2 : 0;
-        auto& best =
-            columns_[static_cast<std::size_t>(step)][static_cast<std::size_t>(to)][rises ? 1 : 0];
-        if (state.cost + cost + move + turn < best.cost)
-          best = {state.cost + cost + move + turn, from, rose};
+        if (state.cost < impossible && state.cost + cost + move + turn < here[rises ? 1 : 0].cost)
+          here[rises ? 1 : 0] = {state.cost + cost + move + turn, from, rose};
       }
     }
+    if (std::min(here[0].cost, here[1].cost) < impossible)
+      column.reached.push_back(to);
   }
 
   std::vector<theory::MidiNote> traced() const {
@@ -113,7 +118,7 @@ private:
     for (const auto target : walk_.targets)
       for (const bool way : {false, true}) {
         const int at = target.number - lowest;
-        const int cost = columns_.back()[static_cast<std::size_t>(at)][way ? 1 : 0].cost;
+        const int cost = columns_.back().states[static_cast<std::size_t>(at)][way ? 1 : 0].cost;
         if (cost < least)
           least = cost, pitch = at, rose = way;
       }
@@ -124,7 +129,7 @@ private:
     }
     for (auto column = columns_.size() - 1; column > 0; --column) {
       result[column - 1] = {pitch + lowest};
-      const auto& state = columns_[column][static_cast<std::size_t>(pitch)][rose ? 1 : 0];
+      const auto& state = columns_[column].states[static_cast<std::size_t>(pitch)][rose ? 1 : 0];
       pitch = state.before;
       rose = state.rose_before;
     }
