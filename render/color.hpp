@@ -1,5 +1,7 @@
 #pragma once
 
+#include "render/geometry.hpp"
+
 #include <cmath>
 #include <cstdint>
 
@@ -26,8 +28,9 @@ constexpr std::uint32_t packed(Color c) {
 
 /// `under` covered by `over` with the opacity `amount`, 0 to 1.
 constexpr Color mix(Color under, Color over, double amount) {
-  auto channel = [amount](int a, int b) {
-    return static_cast<std::uint8_t>(a + (b - a) * amount + 0.5);
+  const double share = between(0.0, amount, 1.0);
+  auto channel = [share](int a, int b) {
+    return static_cast<std::uint8_t>(a + (b - a) * share + 0.5);
   };
   return {channel(under.red, over.red), channel(under.green, over.green),
           channel(under.blue, over.blue)};

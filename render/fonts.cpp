@@ -44,13 +44,9 @@ Extent ink(TTF_Font* font, Face face, std::string_view text) {
   return {0, glyph_top(font, glyph), glyph_depth(font, glyph)};
 }
 
-/// How much wider a sign's strokes are drawn beside bold letters, in pixels.
-double thickening(Face face, int size) {
-  return face == Face::music_bold ? size * 0.036 : 0.0;
-}
-
-int whole_thickening(Face face, int size) {
-  return static_cast<int>(std::ceil(thickening(face, size)));
+/// How much wider a sign's strokes are drawn beside bold letters: whole pixels keep edges sharp.
+int thickening(Face face, int size) {
+  return face == Face::music_bold ? std::max(1, static_cast<int>(std::lround(size * 0.036))) : 0;
 }
 
 /// Opacity `at` pixels into a row, or 0 beside it.
@@ -59,24 +55,21 @@ std::uint32_t opacity(const std::uint32_t* row, int width, int at) {
 }
 
 /// One row of `from`, each pixel spread to the right by `amount`.
-void spread_row(const std::uint32_t* from, int width, double amount, std::uint32_t* to,
-                int to_width) {
-  const int whole = static_cast<int>(amount);
-  const double part = amount - whole;
-  for (int x = 0; x < to_width; ++x) {
-    std::uint32_t most = static_cast<std::uint32_t>(opacity(from, width, x - whole - 1) * part);
-    for (int back = 0; back <= whole; ++back)
+void spread_row(const std::uint32_t* from, int width, int amount, std::uint32_t* to) {
+  for (int x = 0; x < width + amount; ++x) {
+    std::uint32_t most = 0;
+    for (int back = 0; back <= amount; ++back)
       most = std::max(most, opacity(from, width, x - back));
     to[x] = (from[0] & 0xFFFFFFU) | (most << 24);
   }
 }
 
-SDL_Surface* spread(SDL_Surface* from, double amount) {
-  const int width = from->w + static_cast<int>(std::ceil(amount));
-  SDL_Surface* to = SDL_CreateRGBSurfaceWithFormat(0, width, from->h, 32, SDL_PIXELFORMAT_ARGB8888);
+SDL_Surface* spread(SDL_Surface* from, int amount) {
+  SDL_Surface* to =
+      SDL_CreateRGBSurfaceWithFormat(0, from->w + amount, from->h, 32, SDL_PIXELFORMAT_ARGB8888);
   for (int y = 0; to != nullptr && y < from->h; ++y)
     spread_row(static_cast<const std::uint32_t*>(from->pixels) + y * from->pitch / 4, from->w,
-               amount, static_cast<std::uint32_t*>(to->pixels) + y * to->pitch / 4, width);
+               amount, static_cast<std::uint32_t*>(to->pixels) + y * to->pitch / 4);
   SDL_FreeSurface(from);
   return to;
 }
@@ -131,8 +124,8 @@ SDL_Surface* Fonts::rendered(const Text& text) const {
   const SDL_Color color{text.color.red, text.color.green, text.color.blue, 255};
   SDL_Surface* surface =
       opened == nullptr ? nullptr : TTF_RenderUTF8_Blended(opened, text.text.c_str(), color);
-  const double amount = thickening(text.face, text.size);
-  return surface == nullptr || amount == 0.0 ? surface : spread(surface, amount);
+  const int amount = thickening(text.face, text.size);
+  return surface == nullptr || amount == 0 ? surface : spread(surface, amount);
 }
 
 int Fonts::ascent(Face face, int size) const {
@@ -152,7 +145,7 @@ Extent Fonts::measure(Face face, int size, std::string_view text) const {
     return {};
   Extent extent = ink(opened, face, text);
   TTF_SizeUTF8(opened, std::string(text).c_str(), &extent.width, nullptr);
-  extent.width += whole_thickening(face, size);
+  extent.width += thickening(face, size);
   if (store_->measured.size() >= most_measured)
     store_->measured.clear();
   store_->measured.emplace(std::move(key), extent);

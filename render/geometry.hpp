@@ -4,6 +4,11 @@
 
 namespace landfall::render {
 
+/// Clamped; what is not a number becomes `low`.
+constexpr double between(double low, double value, double high) {
+  return value > low ? (value < high ? value : high) : low;
+}
+
 /// Pixels of the finished picture.
 struct Size {
   int width = 0;

@@ -16,31 +16,43 @@ struct KeyboardPainter {
   bool in_hand(int midi) const { return midi >= keyboard.hand_low && midi <= keyboard.hand_high; }
   Color color(int midi) const {
     if (KeyboardGeometry::is_black(midi))
-      return in_hand(midi) ? mix(colors.ground, colors.board, 0.5) : colors.ground;
+      return in_hand(midi) ? colors.black_key_hand : colors.black_key;
     return in_hand(midi) ? colors.hand : colors.board;
   }
   MarkStyle style(int midi) const {
     return {colors, geometry.unit(midi), color(midi), scale.label_share()};
   }
 
-  void keys(bool black);
+  void white_keys(const Rect& board);
+  void black_keys();
   void names(const Rect& row);
   void marks();
 };
 
-void KeyboardPainter::keys(bool black) {
+/// One area for all white keys, one for those under the hand, and lines between them.
+void KeyboardPainter::white_keys(const Rect& board) {
+  const int hair = scale.px(space::hair, 1);
+  pen.fill(board, colors.board);
+  Rect hand;
+  for (int midi = geometry.lowest(); midi <= geometry.highest(); ++midi)
+    if (in_hand(midi) && !KeyboardGeometry::is_black(midi)) {
+      const Rect key = geometry.key(midi);
+      hand = hand.empty() ? key : from_edges(hand.x, hand.y, key.right(), hand.bottom());
+    }
+  pen.fill(hand, colors.hand);
+  for (int midi = geometry.lowest(); midi <= geometry.highest(); ++midi)
+    if (const Rect key = geometry.key(midi); !KeyboardGeometry::is_black(midi))
+      pen.fill({key.right() - hair, key.y, hair, key.height}, colors.hairline);
+}
+
+void KeyboardPainter::black_keys() {
   const int hair = scale.px(space::hair, 1);
   for (int midi = geometry.lowest(); midi <= geometry.highest(); ++midi) {
-    if (KeyboardGeometry::is_black(midi) != black)
+    if (!KeyboardGeometry::is_black(midi))
       continue;
     const Rect key = geometry.key(midi);
-    if (black)
-      pen.fill(key, colors.hairline);
-    else
-      pen.fill({key.right() - hair, key.y, hair, key.height}, colors.hairline);
-    pen.fill(black ? from_edges(key.x + hair, key.y, key.right() - hair, key.bottom() - hair)
-                   : from_edges(key.x, key.y, key.right() - hair, key.bottom()),
-             color(midi));
+    pen.fill(key, colors.hairline);
+    pen.fill(from_edges(key.x + hair, key.y, key.right() - hair, key.bottom() - hair), color(midi));
   }
 }
 
@@ -73,8 +85,8 @@ void KeyboardPainter::marks() {
 void draw_keyboard(Pen& pen, const Keyboard& keyboard, const Bands& bands, const Palette& colors,
                    const Scale& scale) {
   KeyboardPainter painter{pen, keyboard, colors, scale, KeyboardGeometry(keyboard, bands.board)};
-  painter.keys(false);
-  painter.keys(true);
+  painter.white_keys(bands.board);
+  painter.black_keys();
   painter.names(bands.numbers);
   painter.marks();
 }

@@ -48,13 +48,14 @@ double KeyboardGeometry::unit(int midi) const {
 }
 
 Point KeyboardGeometry::place(int midi, double bend) const {
+  bend = between(-24.0, bend, 24.0);
   auto still = [this](int note) {
     const Rect rect = key(note);
     return Point{rect.middle().x, rect.bottom() - static_cast<int>(unit(note) * 0.66)};
   };
   const int from = std::clamp(midi + static_cast<int>(std::floor(bend)), lowest_, highest_);
   const int to = std::min(from + 1, highest_);
-  const double share = std::clamp(midi + bend - from, 0.0, 1.0);
+  const double share = between(0.0, midi + bend - from, 1.0);
   const Point a = still(from), b = still(to);
   return {a.x + static_cast<int>(std::lround((b.x - a.x) * share)),
           a.y + static_cast<int>(std::lround((b.y - a.y) * share))};

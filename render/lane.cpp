@@ -20,11 +20,6 @@ int radius_of_verdicts(const Scale& scale) {
   return scale.text(type::small) * 3 / 4;
 }
 
-int height_at(const LaneRows& rows, double height) {
-  const double share = std::clamp(height, 0.0, 1.0);
-  return rows.trace_bottom - static_cast<int>((rows.trace_bottom - rows.trace_top) * share);
-}
-
 /// What drawing the lane needs everywhere.
 struct LanePainter {
   Pen& pen;
@@ -34,6 +29,7 @@ struct LanePainter {
   const Palette& colors;
   const LaneGeometry geometry;
   const LaneRows rows;
+  const bool counting; ///< A large number stands where the count-in's labels would.
 
   void space_bars();
   void bar(const LaneBar& bar);
@@ -61,8 +57,9 @@ void LanePainter::bar(const LaneBar& bar) {
   const int x = geometry.x(bar.beat);
   const int inset = scale.px(20);
   const int width = scale.px(bar.form_begins ? 2 * space::hair : space::hair, 1);
-  pen.fill({x - width / 2, rect.y + inset, width, rect.height - 2 * inset},
-           bar.form_begins ? colors.quiet : colors.hairline);
+  if (!bar.count_in)
+    pen.fill({x - width / 2, rect.y + inset, width, rect.height - 2 * inset},
+             bar.form_begins ? colors.quiet : colors.hairline);
   if (bar.in_loop)
     pen.fill({x, rect.y, geometry.width(bar.length), scale.px(6, 2)}, colors.quiet);
   if (bar.loop_opens)
@@ -70,7 +67,8 @@ void LanePainter::bar(const LaneBar& bar) {
   if (bar.loop_closes)
     loop_edge(geometry.x(bar.beat + bar.length), false);
   ticks(bar);
-  label(bar);
+  if (!bar.count_in || !counting)
+    label(bar);
 }
 
 void LanePainter::ticks(const LaneBar& bar) {
@@ -136,7 +134,7 @@ void LanePainter::trace(const TraceNote& note) {
   const int thickness = scale.px(note.landed ? 7 : 4, note.landed ? 3 : 2);
   const int from = geometry.x(note.from);
   const int to = std::max(geometry.x(std::min(note.to, 0.0)), from + thickness);
-  const int y = height_at(rows, note.height);
+  const int y = rows.height(note.height);
   pen.fill({from, y - thickness / 2, to - from, thickness},
            note.landed ? colors.sand : colors.quiet);
 }
@@ -181,6 +179,10 @@ LaneRows::LaneRows(const Rect& lane, const Scale& scale) {
   trace_bottom = std::max(trace_top + 1, ticks_middle - verdict_radius - scale.px(6));
 }
 
+int LaneRows::height(double share) const {
+  return trace_bottom - static_cast<int>((trace_bottom - trace_top) * between(0.0, share, 1.0));
+}
+
 int LaneRows::wanted_height(const Scale& scale, bool standing) {
   return label_line(scale) + chord_line(scale) + 2 * radius_of_verdicts(scale) +
          scale.pad(standing ? 270 : 120);
@@ -188,17 +190,17 @@ int LaneRows::wanted_height(const Scale& scale, bool standing) {
 
 LaneGeometry::LaneGeometry(const Frame& frame, const Rect& lane, const Scale& scale)
     : lane_(lane), left_(lane.x + scale.px(space::margin)) {
-  const double zoom = std::clamp(frame.lane.zoom, 0.25, 4.0);
+  const double zoom = between(0.25, frame.lane.zoom, 4.0);
   const double wide =
       std::max<double>(scale.px(space::beat * scale.display_share()), space::least_beat);
   beat_width_ = std::max(static_cast<int>(std::lround(wide * zoom)), 4);
   const auto& standing = frame.lane.standing_from;
-  origin_ = standing ? left_ - static_cast<int>(std::lround(*standing * beat_width_))
+  origin_ = standing ? left_ - width(*standing)
                      : lane.x + static_cast<int>(std::lround(lane.width * fixed_line));
 }
 
 int LaneGeometry::x(double beat) const {
-  const double pixels = std::clamp(beat * beat_width_, -1e6, 1e6);
+  const double pixels = between(-1e6, beat * beat_width_, 1e6);
   return origin_ + static_cast<int>(std::floor(pixels + 0.5));
 }
 
@@ -218,7 +220,8 @@ void draw_lane(Pen& pen, const Frame& frame, const Rect& rect, const Scale& scal
                       scale,
                       colors,
                       LaneGeometry(frame, rect, scale),
-                      LaneRows(rect, scale)};
+                      LaneRows(rect, scale),
+                      frame.count_in.has_value()};
   const LaneGeometry& geometry = painter.geometry;
   const double moment = 1e-9;
   pen.fill(rect, colors.panel);

@@ -12,6 +12,9 @@ struct LaneRows {
   /// Contours need more height than the trace.
   static int wanted_height(const Scale& scale, bool standing);
 
+  /// Of a note in the trace, 0 lowest to 1 highest.
+  int height(double share) const;
+
   int label_baseline;
   int chord_baseline;
   int trace_top, trace_bottom;
@@ -27,7 +30,9 @@ public:
   int x(double beat) const;
   double beat(int x) const;
   int line_x() const { return x(0.0); }
-  int width(double beats) const { return static_cast<int>(beats * beat_width_); }
+  int width(double beats) const {
+    return static_cast<int>(std::lround(between(-1e6, beats * beat_width_, 1e6)));
+  }
   int left() const { return left_; } ///< Where a label that has been passed comes to rest.
   bool shows(double from, double to) const;
 

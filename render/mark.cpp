@@ -44,7 +44,7 @@ void open_ring(Pen& pen, const Mark& mark, Point at, double radius, double strok
 }
 
 void coming(Pen& pen, const Mark& mark, Point at, const MarkStyle& style) {
-  const int sweep = static_cast<int>(std::lround(std::clamp(*mark.coming, 0.0, 1.0) * full_sweep));
+  const int sweep = static_cast<int>(std::lround(between(0.0, *mark.coming, 1.0) * full_sweep));
   const float radius = static_cast<float>(style.unit * neck_style::arc);
   const float stroke = stroke_of(style, 0.045, 2.0);
   if (mark.common)
@@ -82,7 +82,7 @@ void draw_mark(Pen& pen, const Mark& mark, Point at, const MarkStyle& style) {
 }
 
 void draw_halo(Pen& pen, Point at, double brightness, const MarkStyle& style) {
-  const Color ink = mix(style.under, style.colors.sounding, std::clamp(brightness, 0.0, 1.0));
+  const Color ink = mix(style.under, style.colors.sounding, brightness);
   pen.add(Ring{at, static_cast<float>(style.unit * neck_style::halo), stroke_of(style, 0.04, 2.0),
                ink});
   pen.add(Ring{at, static_cast<float>(style.unit * neck_style::outer_halo),

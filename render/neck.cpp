@@ -29,6 +29,7 @@ struct NeckPainter {
   void capo();
   void numbers(const Rect& row);
   void marks();
+  void halo(const SoundingPlace& note);
 };
 
 void NeckPainter::wood() {
@@ -73,7 +74,7 @@ void NeckPainter::inlays() {
 void NeckPainter::strings() {
   for (std::size_t i = 0; i < neck.strings.size() && i < 12; ++i) {
     const StringLook& look = neck.strings[i];
-    const int width = scale.px(1.5 + 3.5 * std::clamp(look.gauge, 0.0, 1.0), 1);
+    const int width = scale.px(1.5 + 3.5 * between(0.0, look.gauge, 1.0), 1);
     const int y = geometry.string_y(static_cast<int>(i) + 1) - width / 2;
     const bool shortened = look.first_fret > neck.first_fret;
     const int nut = geometry.wire_x(shortened ? look.first_fret : std::max(neck.first_fret - 1, 0));
@@ -121,13 +122,16 @@ void NeckPainter::marks() {
   for (const Place& place : neck.places)
     if (geometry.shows(place.string, place.fret))
       draw_mark(pen, place.mark, geometry.place(place.string, place.fret), style(place.fret));
-  for (const SoundingPlace& note : neck.sounding) {
-    const double fret = std::clamp(
-        note.fret + note.bend, double{geometry.shows(note.string, 0) ? 0.0 : neck.first_fret - 0.4},
-        neck.last_fret + 0.4);
+  for (const SoundingPlace& note : neck.sounding)
     if (geometry.shows(note.string, note.fret))
-      draw_halo(pen, geometry.place(note.string, fret), note.brightness, style(note.fret));
-  }
+      halo(note);
+}
+
+/// A bend stays on the board.
+void NeckPainter::halo(const SoundingPlace& note) {
+  const double lowest = geometry.shows(note.string, 0) ? 0.0 : neck.first_fret - 0.4;
+  const double fret = between(lowest, note.fret + note.bend, neck.last_fret + 0.4);
+  draw_halo(pen, geometry.place(note.string, fret), note.brightness, style(note.fret));
 }
 
 } // namespace

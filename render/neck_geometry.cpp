@@ -27,8 +27,18 @@ NeckGeometry::NeckGeometry(const Neck& neck, const Rect& board)
                          : from_edges(board.x + column, board.y, board.right(), board.bottom());
   }
   const double string_gap = static_cast<double>(board.height) / strings_;
-  const double fret_gap = (position(last_) - position(last_ - 1)) * fretted_.width;
+  const int narrowest = highest_used(neck);
+  const double fret_gap = (position(narrowest) - position(narrowest - 1)) * fretted_.width;
   unit_ = std::max(1.0, std::min(string_gap, fret_gap * 0.9));
+}
+
+/// Where marks stand: within hand and reach, or wherever else a place is shown.
+int NeckGeometry::highest_used(const Neck& neck) const {
+  int highest = neck.hand_high < neck.hand_low ? last_ : neck.hand_high + 1;
+  for (const Place& place : neck.places)
+    if (shows(place.string, place.fret))
+      highest = std::max(highest, place.fret);
+  return std::clamp(highest, first_ + 1, last_);
 }
 
 double NeckGeometry::position(double fret) const {

@@ -34,6 +34,7 @@ public:
   std::optional<Hit> at(Point point) const;
 
 private:
+  int highest_used(const Neck& neck) const;
   double position(double fret) const; ///< 0 to 1 along the fretted part, from the nut.
   int across(double position) const;  ///< Pixel of that, flipped if needed.
   double column_middle(double fret) const;

@@ -8,6 +8,10 @@ namespace landfall::render {
 
 #ifdef LANDFALL_PNG
 
+bool png_supported() {
+  return true;
+}
+
 namespace {
 
 png_image image_of(Size size) {
@@ -59,6 +63,10 @@ Result<Pixels, std::string> read_png(const std::string& path) {
 }
 
 #else
+
+bool png_supported() {
+  return false;
+}
 
 Result<std::vector<std::uint8_t>, std::string> png_bytes(std::span<const std::uint32_t>, Size) {
   return std::string("pictures need libpng, which was missing when the program was built");

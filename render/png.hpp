@@ -10,6 +10,9 @@
 
 namespace landfall::render {
 
+/// Whether the program was built with libpng.
+bool png_supported();
+
 /// A PNG file of rows of 0x00RRGGBB. The error says that the program was built without libpng, or
 /// what libpng said.
 Result<std::vector<std::uint8_t>, std::string> png_bytes(std::span<const std::uint32_t> pixels,

@@ -19,7 +19,8 @@ struct Palette {
   Color sand, on_sand; ///< What is safe now and what was right; the label on it.
   Color tide;          ///< What is coming, and the call.
   Color sounding;
-  Color string; ///< Strings and inlays.
+  Color string;                    ///< Of the neck.
+  Color black_key, black_key_hand; ///< Far enough from sand and tide in either theme.
 };
 
 inline constexpr Palette stage_palette{
@@ -35,6 +36,8 @@ inline constexpr Palette stage_palette{
     .tide = rgb(0x63C7DA),
     .sounding = rgb(0xFFFFFF),
     .string = rgb(0x76818D),
+    .black_key = rgb(0x0B0F14),
+    .black_key_hand = rgb(0x141A21),
 };
 
 inline constexpr Palette paper_palette{
@@ -50,6 +53,8 @@ inline constexpr Palette paper_palette{
     .tide = rgb(0x12566E),
     .sounding = rgb(0x101418),
     .string = rgb(0x8B867C),
+    .black_key = rgb(0xBDB3A0),
+    .black_key_hand = rgb(0xC9C0AE),
 };
 
 constexpr const Palette& palette(Theme theme) {
@@ -112,7 +117,7 @@ class Scale {
 public:
   Scale(Size window, double text_scale)
       : unit_(std::min(window.height / 1080.0, window.width / 1440.0)),
-        text_(std::clamp(text_scale, 0.75, 2.0)) {}
+        text_(between(0.75, text_scale, 2.0)) {}
 
   /// A length; at least `least` pixels.
   int px(double length, int least = 0) const {

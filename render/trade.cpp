@@ -4,21 +4,16 @@ namespace landfall::render {
 
 namespace {
 
-int height_at(const LaneRows& rows, double height) {
-  const double share = std::clamp(height, 0.0, 1.0);
-  return rows.trace_bottom - static_cast<int>((rows.trace_bottom - rows.trace_top) * share);
-}
-
 /// Steps join notes that follow each other.
 void draw_call(Pen& pen, const Lane& lane, const LaneGeometry& geometry, const LaneRows& rows,
                const Scale& scale, Color color) {
   const int thick = scale.px(4, 2), thin = scale.px(2, 1);
   const CallNote* before = nullptr;
   for (const CallNote& note : lane.call) {
-    const int x = geometry.x(note.from), y = height_at(rows, note.height);
+    const int x = geometry.x(note.from), y = rows.height(note.height);
     pen.fill({x, y - thick / 2, std::max(geometry.x(note.to) - x, thick), thick}, color);
     if (before != nullptr && std::abs(before->to - note.from) < 0.01) {
-      const int y0 = height_at(rows, before->height);
+      const int y0 = rows.height(before->height);
       pen.fill(from_edges(x, std::min(y, y0), x + thin, std::max(y, y0)), color);
     }
     before = &note;
@@ -27,8 +22,8 @@ void draw_call(Pen& pen, const Lane& lane, const LaneGeometry& geometry, const L
 
 void draw_answer(Pen& pen, const AnswerNote& note, const LaneGeometry& geometry,
                  const LaneRows& rows, const Scale& scale, const Palette& colors) {
-  const Point at{geometry.x(note.beat), height_at(rows, note.height)};
-  const Point meant{geometry.x(note.expected_beat), height_at(rows, note.expected_height)};
+  const Point at{geometry.x(note.beat), rows.height(note.height)};
+  const Point meant{geometry.x(note.expected_beat), rows.height(note.expected_height)};
   const int bar = scale.px(5, 2), tick = scale.px(2, 1);
   pen.fill(from_edges(std::min(at.x, meant.x), at.y - bar / 2, std::max(at.x, meant.x),
                       at.y - bar / 2 + bar),
@@ -52,7 +47,7 @@ void draw_words(Pen& pen, const Lane& lane, const LaneGeometry& geometry, const 
     if (note.word.empty() || x < free_from)
       continue;
     const int y =
-        std::max(height_at(rows, note.height) - scale.px(12), rows.trace_top + pen.cap(setting));
+        std::max(rows.height(note.height) - scale.px(12), rows.trace_top + pen.cap(setting));
     free_from = x + pen.write(setting, {x, y}, note.word) + scale.px(space::small);
   }
 }

@@ -20,7 +20,7 @@ public:
   explicit Nonsense(unsigned seed) : random_(seed) {}
 
   Frame frame() {
-    Frame f = samples::all()[static_cast<std::size_t>(whole(0, 8))].frame;
+    Frame f = samples::all()[static_cast<std::size_t>(whole(0, 9))].frame;
     f.text_scale = real();
     f.status.title = text();
     f.status.place = text();

@@ -326,10 +326,39 @@ Frame list(bool beside) {
   return frame;
 }
 
+Frame counting_in() {
+  Frame frame = stopped();
+  for (LaneBar& bar : frame.lane.bars)
+    bar.beat += 1.5;
+  for (LaneChord& chord : frame.lane.chords)
+    chord.beat += 1.5;
+  frame.lane.chords[1].chord.none = true;
+  LaneBar count;
+  count.beat = -2.5;
+  count.count_in = true;
+  frame.lane.bars.insert(frame.lane.bars.begin(), count);
+  frame.count_in = 3;
+  frame.status.running = Running::count_in;
+  frame.notice.clear();
+  auto& neck = std::get<Neck>(frame.board);
+  neck.first_fret = 0;
+  neck.last_fret = 24;
+  neck.true_spacing = true;
+  neck.left_handed = true;
+  return frame;
+}
+
 std::vector<Named> all() {
-  return {{"jam", jam()},         {"stopped", stopped()}, {"keyboard", keyboard()},
-          {"crowded", crowded()}, {"trade", trade()},     {"scene", scene()},
-          {"help", help()},       {"songs", list(false)}, {"beside", list(true)}};
+  return {{"jam", jam()},
+          {"stopped", stopped()},
+          {"keyboard", keyboard()},
+          {"crowded", crowded()},
+          {"trade", trade()},
+          {"scene", scene()},
+          {"counting-in", counting_in()},
+          {"help", help()},
+          {"songs", list(false)},
+          {"beside", list(true)}};
 }
 
 } // namespace landfall::render::samples

@@ -19,6 +19,9 @@ Frame keyboard();
 /// Another progression with crowded bars, long symbols and every mark a place can have.
 Frame crowded();
 
+/// The third beat of the count-in, on a whole left-handed neck with true spacing.
+Frame counting_in();
+
 /// A turn of call and answer.
 Frame trade();
 

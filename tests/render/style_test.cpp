@@ -20,7 +20,7 @@ TEST_CASE("running text has a contrast of 7, labels 4.5, marks 3, in both themes
       CHECK(contrast(p.quiet, under) >= 7.0);
     }
     CHECK(contrast(p.on_sand, p.sand) >= 4.5);
-    for (const Color under : {p.board, p.hand, p.ground})
+    for (const Color under : {p.board, p.hand, p.ground, p.black_key, p.black_key_hand})
       for (const Color mark : {p.sand, p.tide, p.quiet, p.sounding, p.text})
         CHECK(contrast(mark, under) >= 3.0);
   }
