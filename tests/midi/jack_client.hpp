@@ -1,0 +1,69 @@
+#pragma once
+
+#include "midi/message.hpp"
+
+#include <array>
+#include <atomic>
+#include <cstdint>
+#include <jack/jack.h>
+#include <jack/midiport.h>
+#include <span>
+#include <string>
+#include <vector>
+
+namespace landfall::midi::test {
+
+struct Recorded {
+  std::uint64_t frame; ///< Since the client started.
+  ShortMessage message;
+};
+
+/// An independent JACK client that records what comes to its MIDI inputs "in1" and "in2" and its
+/// audio inputs, and plays from its MIDI output "out".
+class JackClient {
+public:
+  static constexpr std::size_t inputs = 2;
+
+  explicit JackClient(const std::string& name);
+  ~JackClient();
+  JackClient(const JackClient&) = delete;
+  JackClient& operator=(const JackClient&) = delete;
+
+  bool running() const { return client_ != nullptr; }
+  void close();
+
+  /// Everything that came to an input so far.
+  std::vector<Recorded> recorded(std::size_t input) const;
+  std::size_t count(std::size_t input) const { return counts_[input].load(); }
+
+  /// Plays one message in the next period.
+  void play(const ShortMessage& message);
+
+  /// The highest absolute sample since the last call.
+  float take_peak() { return peak_.exchange(0); }
+
+  /// Connects every port whose name matches `pattern` (a regular expression) to one of ours.
+  int connect_from(const char* pattern, const char* type, const std::string& to);
+  void disconnect(const std::string& port);
+  const std::string& name() const { return name_; }
+
+private:
+  static constexpr std::size_t capacity = 20'000;
+
+  static int process(jack_nframes_t frames, void* self);
+  void process(jack_nframes_t frames);
+  void record(std::size_t input, jack_nframes_t frames);
+
+  std::string name_;
+  jack_client_t* client_ = nullptr;
+  std::array<jack_port_t*, inputs> in_{};
+  std::array<jack_port_t*, 2> audio_{};
+  jack_port_t* out_ = nullptr;
+  std::array<std::vector<Recorded>, inputs> log_;
+  std::array<std::atomic<std::size_t>, inputs> counts_{};
+  std::atomic<std::uint32_t> to_play_{0}; ///< Size and bytes of a message; 0: none.
+  std::atomic<float> peak_{0};
+  std::uint64_t frame_ = 0;
+};
+
+} // namespace landfall::midi::test

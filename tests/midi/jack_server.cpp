@@ -1,0 +1,83 @@
+#include "midi/jack_server.hpp"
+
+#include "midi/sound_servers.hpp"
+
+#include <chrono>
+#include <csignal>
+#include <cstdlib>
+#include <fcntl.h>
+#include <sstream>
+#include <sys/wait.h>
+#include <thread>
+#include <unistd.h>
+
+namespace landfall::midi::test {
+namespace {
+
+bool has_ended(pid_t process) {
+  return waitpid(process, nullptr, WNOHANG) == process;
+}
+
+} // namespace
+
+bool is_installed(const std::string& program) {
+  const char* path = std::getenv("PATH");
+  std::istringstream folders(path == nullptr ? "" : path);
+  for (std::string folder; std::getline(folders, folder, ':');)
+    if (access((folder + "/" + program).c_str(), X_OK) == 0)
+      return true;
+  return false;
+}
+
+JackServer::JackServer() : name_("landfall-test-" + std::to_string(getpid())) {
+  quieten_sound_libraries();
+  if (!is_installed("jackd")) {
+    problem_ = "jackd is not installed";
+    return;
+  }
+  setenv("JACK_DEFAULT_SERVER", name_.c_str(), 1);
+  if (!start("-R") && !start("-r"))
+    problem_ = "jackd does not come up";
+}
+
+JackServer::~JackServer() {
+  if (process_ <= 0)
+    return;
+  ::kill(process_, SIGTERM);
+  for (int i = 0; i < 50 && !has_ended(process_); ++i) {
+    std::this_thread::sleep_for(std::chrono::milliseconds(20));
+    if (i == 49)
+      kill();
+  }
+}
+
+void JackServer::kill() {
+  ::kill(process_, SIGKILL);
+  waitpid(process_, nullptr, 0);
+  process_ = -1;
+}
+
+bool JackServer::start(const char* realtime_option) {
+  process_ = fork();
+  if (process_ == 0) {
+    const int null = open("/dev/null", O_RDWR);
+    dup2(null, STDOUT_FILENO);
+    dup2(null, STDERR_FILENO);
+    execlp("jackd", "jackd", "-n", name_.c_str(), realtime_option, "-d", "dummy", "-r", "48000",
+           "-p", "64", static_cast<char*>(nullptr));
+    _exit(127);
+  }
+  for (int i = 0; i < 50 && process_ > 0; ++i) {
+    std::this_thread::sleep_for(std::chrono::milliseconds(50));
+    if (has_ended(process_))
+      break;
+    if (probe_jack() == ServerState::present)
+      return true;
+  }
+  if (process_ > 0)
+    ::kill(process_, SIGKILL);
+  process_ = -1;
+  return false;
+}
+
+} // namespace landfall::midi::test

@@ -1,0 +1,36 @@
+#pragma once
+
+#include <string>
+#include <sys/types.h>
+
+namespace landfall::midi::test {
+
+/// A JACK server of our own on a machine without sound: jackd with the dummy driver under a name
+/// that no other run has. While it lives, JACK_DEFAULT_SERVER names it.
+class JackServer {
+public:
+  JackServer();
+  ~JackServer();
+  JackServer(const JackServer&) = delete;
+  JackServer& operator=(const JackServer&) = delete;
+
+  /// False where jackd isn't installed or doesn't come up.
+  bool running() const { return process_ > 0; }
+  /// Why not.
+  const std::string& problem() const { return problem_; }
+
+  /// As when the sound server crashes.
+  void kill();
+
+private:
+  bool start(const char* realtime_option);
+
+  std::string name_;
+  std::string problem_;
+  pid_t process_ = -1;
+};
+
+/// Whether a program of this name is on the PATH.
+bool is_installed(const std::string& program);
+
+} // namespace landfall::midi::test
