@@ -1,21 +1,14 @@
-// Any bytes as a feel file: a feel that is read also plays.
+// Any bytes give a feel or an error; what is read can be planned, in its own metre and others.
 
 #include "band/band.hpp"
-#include "song/parser.hpp"
-#include "song/unroll.hpp"
 
-#include <algorithm>
+#include <cstddef>
 #include <cstdint>
 #include <cstdlib>
 
 using namespace landfall;
 
 namespace {
-
-void require(bool holds) {
-  if (!holds)
-    std::abort();
-}
 
 class OneFeel : public band::FeelBook {
 public:
@@ -26,40 +19,46 @@ private:
   const band::Feel& feel_;
 };
 
-song::Form form_of(const char* text) {
-  return song::unroll(*song::parse_song(text));
+song::Form form_in(song::Meter meter) {
+  song::Form form;
+  const theory::Chord minor{{}, "m7", {{1, 0}, {3, -1}, {5, 0}, {7, -1}}, {}};
+  const theory::Chord dominant{{theory::Letter::f, 0}, "7", {{1, 0}, {3, 0}, {5, 0}, {7, -1}}, {}};
+  for (int number = 1; number <= 5; ++number) {
+    song::Bar bar;
+    bar.number = number;
+    bar.meter = meter;
+    bar.start = form.length;
+    bar.chords.push_back({{0}, number % 2 == 0 ? minor : dominant, true});
+    form.length += song::bar_length(meter);
+    form.bars.push_back(bar);
+  }
+  return form;
 }
 
-const std::vector<song::Form>& forms() {
-  static const std::vector<song::Form> made{
-      form_of("key: A\n| A | D7 / E / | N.C. | F#m7b5 B7 | E/G# | A |\n"),
-      form_of("key: Ebm\nmeter: 6/8\n| Ebm7 | Abm7 Db7 |\n"),
-      form_of("key: C\nmeter: 5/4\n| Cmaj7 | F9 |\n")};
-  return made;
-}
-
-void check(const std::vector<band::Event>& events) {
-  const auto earlier = [](const auto& a, const auto& b) { return a.at < b.at; };
-  require(std::is_sorted(events.begin(), events.end(), earlier));
-  for (const band::Event& event : events)
-    require(event.length > Ticks{} && event.velocity >= 1 && event.velocity <= 127);
+void plan(const band::Feel& feel, song::Meter meter) {
+  const auto form = form_in(meter);
+  for (int chorus = 0; chorus < 2; ++chorus) {
+    band::Request request;
+    request.form = &form;
+    request.next = chorus == 0 ? &form : nullptr;
+    request.chorus = chorus;
+    request.intensity = chorus;
+    request.ending = chorus == 1;
+    for (const auto& event : band::plan_chorus(request, OneFeel(feel)))
+      if (event.length <= Ticks{0} || event.at >= form.length || event.velocity < 1 ||
+          event.velocity > 127)
+        std::abort();
+  }
+  (void)band::plan_count_in(form, 2, OneFeel(feel));
 }
 
 } // namespace
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
   const auto feel = band::parse_feel({reinterpret_cast<const char*>(data), size});
-  if (!feel) {
-    require(!feel.error().reason.empty() && feel.error().line >= 1 && feel.error().column >= 1);
+  if (!feel)
     return 0;
-  }
-  const OneFeel book(*feel);
-  for (const song::Form& form : forms()) {
-    for (const double intensity : {0.0, 0.5, 1.0})
-      check(band::plan_chorus({.form = &form, .next = &form, .intensity = intensity}, book));
-    check(band::plan_chorus(
-        {.form = &form, .chorus = 3, .seed = 7, .humanised = true, .ending = true}, book));
-    check(band::plan_count_in(form, 2, book));
-  }
+  for (const song::Meter meter : {feel->meter, song::Meter{3, 4}, song::Meter{7, 8}})
+    plan(*feel, meter);
   return 0;
 }
