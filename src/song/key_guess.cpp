@@ -46,8 +46,8 @@ bool cadence(Key key, const Chord& before, const Chord& chord) {
 
 /// The keys of the chord's root and of the root a fifth below, where it is the five.
 std::array<Key, 4> candidates(const Chord& chord) {
-  const Key major{chord.root, false};
-  const Key minor{chord.root, true};
+  const Key major = theory::usual_key({chord.root, false});
+  const Key minor = theory::usual_key({chord.root, true});
   return {major, minor, theory::transposed(major, 5), theory::transposed(minor, 5)};
 }
 

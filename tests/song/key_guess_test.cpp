@@ -27,6 +27,7 @@ TEST_CASE("the key of a progression is where its chords are at home") {
       {"D | C | G | D", "D"},
       {"C | F | G7 | C", "C"},
       {"F | G | Am | C", "C"},
+      {"A# | D#", "Eb"},
       {"E", "E"},
       {"Bm", "Bm"},
   };
