@@ -172,7 +172,7 @@ TEST_CASE("a loop arrives whole and in order; its spread beside a bare client's"
   auto expected = expected_two_bars(true);
   const auto second = expected_two_bars(false);
   expected.insert(expected.end(), second.begin(), second.end());
-  const auto bare_due = send_bare(250, milliseconds(10)); // while the loop plays
+  const auto bare_due = send_bare(32, milliseconds(125)); // while the loop plays
   CHECK(eventually([&] { return studio.client.count(0) > expected.size(); }));
   sender.stop();
 

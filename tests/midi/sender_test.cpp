@@ -141,7 +141,9 @@ TEST_CASE("an output that blocks is seen, and given up without waiting for it") 
   static Latest<Transport> transport; // an abandoned sender may still look at it
   static BlockingOutput::Gate gate;
   auto sender = std::make_unique<Sender>(std::make_unique<BlockingOutput>(gate), transport);
-  CHECK(sender->blocked_for(Clock::now() + std::chrono::hours(1)) == Nanoseconds{0});
+  static const Sender* leaked = nullptr; // for leak checkers
+  leaked = sender.get();
+  CHECK(leaked->blocked_for(Clock::now() + std::chrono::hours(1)) == Nanoseconds{0});
   sender->send_now(note_on(0, 60, 90), Clock::now());
   gate.entered.acquire();
   CHECK(sender->blocked_for(Clock::now() + std::chrono::seconds(2)) > std::chrono::seconds(2));

@@ -3,8 +3,9 @@
 
 #include <doctest/doctest.h>
 
-#include <cstdio>
+#include <filesystem>
 #include <fstream>
+#include <iterator>
 #include <random>
 #include <string>
 
@@ -194,6 +195,29 @@ TEST_CASE("files that are no good: a reason and a place") {
     CHECK(read.error().reason == bad.reason);
     CHECK(read.error().offset <= bad.file.size());
   }
+}
+
+TEST_CASE(
+    "the corpus: every good file reads and survives a round trip, every bad one has a reason") {
+  namespace fs = std::filesystem;
+  const fs::path corpus = LANDFALL_SOURCE_DIR "/tests/midi/corpus/smf";
+  int files = 0;
+  for (const auto& entry : fs::recursive_directory_iterator(corpus)) {
+    if (!entry.is_regular_file())
+      continue;
+    ++files;
+    CAPTURE(entry.path().string());
+    std::ifstream in(entry.path(), std::ios::binary);
+    const Bytes file{std::istreambuf_iterator<char>(in), {}};
+    const auto read = smf::read(file);
+    const bool good = entry.path().parent_path().filename() == "good";
+    REQUIRE(static_cast<bool>(read) == good);
+    if (!good)
+      CHECK_FALSE(read.error().reason.empty());
+    else
+      CHECK(*smf::read(smf::write(*read)) == *read);
+  }
+  CHECK(files >= 14);
 }
 
 TEST_CASE("more events than the limit are refused, not stored") {
