@@ -12,7 +12,7 @@ namespace {
 using theory::MidiNote;
 
 constexpr MidiNote home_root{36};
-constexpr MidiNote highest_root{45};
+constexpr MidiNote highest_root{46};
 
 /// A note of the line before its pitch is known.
 struct Slot {
@@ -149,7 +149,7 @@ private:
       slot.pitch = last();
       return;
     case '1':
-      slot.pitch = root_near(bass_tone(*slot.segment->chord), last_root_);
+      slot.pitch = root_near(bass_tone(*slot.segment->chord), last_root_, highest_root_at(i));
       root_ = last_root_ = *slot.pitch;
       break;
     default:
@@ -161,16 +161,26 @@ private:
   MidiNote last() const { return last_.value_or(root_); }
 
   /// The nearest of the octaves in which roots lie, drawn to the middle of their register.
-  static MidiNote root_near(int tone, MidiNote before) {
+  static MidiNote root_near(int tone, MidiNote before, MidiNote highest = highest_root) {
     MidiNote best{};
     int least = 1000;
-    for (int pitch = lowest_bass.number; pitch <= highest_root.number; ++pitch)
+    for (int pitch = lowest_bass.number; pitch <= highest.number; ++pitch)
       if (pitch % 12 == tone) {
         const int cost = 2 * std::abs(pitch - before.number) + std::abs(pitch - home_root.number);
         if (cost < least)
           least = cost, best = {pitch};
       }
     return best;
+  }
+
+  /// Lower where the line goes on to the octave.
+  MidiNote highest_root_at(std::size_t i) const {
+    for (auto next = i + 1; next < slots_.size() && slots_[next].segment == slots_[i].segment &&
+                            slots_[next].at - slots_[i].at < quarter * 4;
+         ++next)
+      if (slots_[next].letter == '8')
+        return highest_bass + (-12);
+    return highest_root;
   }
 
   MidiNote interval(const Slot& slot) const {
@@ -230,7 +240,7 @@ private:
       return {slot.letter == 'r' || slot.letter == 'x' ? root_of(slot) : interval(slot)};
     std::vector<MidiNote> result;
     const int tone = bass_tone(*slot.segment->chord);
-    for (int pitch = lowest_bass.number; pitch <= highest_root.number + 2; ++pitch)
+    for (int pitch = lowest_bass.number; pitch <= highest_root_at(end).number; ++pitch)
       if (pitch % 12 == tone)
         result.push_back({pitch});
     return result;

@@ -171,8 +171,23 @@ private:
         velocity_of(touch_of(chop), chop.bar->feel->mix.comping, chorus_.request.intensity);
     const Ticks full = chop.end - chop.at;
     const Ticks length = chop.letter == ',' ? std::min(full, sixteenth / 2) : full;
-    for (auto i = span.first; i < span.last; ++i)
-      events_.push_back({chop.at, length, Part::comping, voicing[i], velocity});
+    for (auto i = span.first; i < span.last; ++i) {
+      const Ticks late = strum(chop, span, i, full);
+      events_.push_back(
+          {chop.at + late, std::max(length - late, Ticks{1}), Part::comping, voicing[i], velocity});
+    }
+  }
+
+  /// A humanised guitar's strings sound one after the other: downwards on the beat, else upwards.
+  Ticks strum(const Chop& chop, Span span, std::size_t voice, Ticks room) const {
+    if (!chorus_.request.humanised || chop.bar->feel->hands != Hands::guitar)
+      return {0};
+    constexpr std::int64_t microseconds_apart = 4000;
+    const auto in_quarter =
+        std::max<std::int64_t>(chorus_.request.form->tempo.micros_per_quarter, 1);
+    const bool down = floor_mod(chop.at - chop.bar->bar->start, eighth).count == 0;
+    const auto order = static_cast<std::int64_t>(down ? voice - span.first : span.last - 1 - voice);
+    return {std::min(order * microseconds_apart * ticks_per_quarter / in_quarter, room.count / 4)};
   }
 
   const Chorus& chorus_;

@@ -61,7 +61,8 @@ private:
     if (grooves.empty())
       return nullptr;
     const auto first = drawn({chorus_.request.seed, static_cast<std::uint64_t>(Part::drums),
-                              static_cast<std::uint64_t>(bar.section)});
+                              static_cast<std::uint64_t>(bar.section),
+                              static_cast<std::uint64_t>(bar.phrase / 2)});
     return grooves[(first + static_cast<std::size_t>(chorus_.request.chorus)) % grooves.size()];
   }
 

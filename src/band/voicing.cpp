@@ -1,5 +1,7 @@
 #include "band/voicing.hpp"
 
+#include "band/guitar.hpp"
+
 #include <algorithm>
 #include <cstdlib>
 #include <limits>
@@ -72,10 +74,10 @@ bool in_register(const Voicing& voicing) {
   return voicing.front() >= lowest_comping && voicing.back() <= highest_comping;
 }
 
-/// The second voice from the top, an octave down.
-Voicing opened(Voicing voicing) {
-  if (voicing.size() > 2)
-    voicing[voicing.size() - 2].number -= 12;
+/// A voice of a close voicing, counted from the top, an octave down: the second or the third.
+Voicing dropped(Voicing voicing, std::size_t from_top) {
+  if (voicing.size() > from_top)
+    voicing[voicing.size() - from_top].number -= 12;
   std::sort(voicing.begin(), voicing.end());
   return voicing;
 }
@@ -86,7 +88,7 @@ int harshness(const Voicing& voicing, Hands hands) {
   for (std::size_t i = 0; i + 1 < voicing.size(); ++i) {
     const int gap = voicing[i + 1] - voicing[i];
     if (gap == 1)
-      cost += i + 2 == voicing.size() ? 9 : 4;
+      cost += i + 2 == voicing.size() ? 9 : 6;
     if (gap < 3 && voicing[i].number < 53)
       cost += 5;
     if (gap > 9)
@@ -97,10 +99,15 @@ int harshness(const Voicing& voicing, Hands hands) {
       if (voicing[j] - voicing[i] == 13)
         cost += 6;
   }
-  const int span = voicing.back() - voicing.front();
-  if (hands == Hands::guitar && (span < 10 || span > 19))
-    cost += 4;
+  if (hands == Hands::guitar)
+    cost += playable_on_guitar(voicing) ? 0 : 100;
   return cost;
+}
+
+/// Roots and fifths bear doubling.
+bool doubles_well(const Chord& chord, theory::MidiNote note) {
+  const auto degree = theory::degree_in(chord, theory::pitch_class(note));
+  return degree && (degree->number == 1 || plain_fifth(*degree));
 }
 
 class Chooser {
@@ -118,6 +125,14 @@ public:
       least_ = cost;
       best_ = std::move(voicing);
     }
+  }
+
+  /// A close voicing, and opened by dropping its second or its third voice.
+  void consider_all(const Voicing& voicing) {
+    consider(voicing);
+    consider(dropped(voicing, 2));
+    if (voicing.size() > 3)
+      consider(dropped(voicing, 3));
   }
 
   Voicing best() { return std::move(best_); }
@@ -162,14 +177,12 @@ Voicing voiced(const Chord& chord, theory::Key key, const VoicingWish& wish,
   Chooser chooser(wish, before);
   for (std::size_t rotation = 0; rotation < tones.size(); ++rotation)
     for (const int lowest : {lowest_comping.number, lowest_comping.number + 12}) {
-      auto voicing = close(tones, rotation, lowest);
-      chooser.consider(voicing);
-      if (wish.hands == Hands::guitar || tones.size() < 4 || wish.colour != Colour::plain)
-        chooser.consider(opened(voicing));
-      if (static_cast<int>(tones.size()) < wish.voices) {
-        voicing.push_back(voicing.front() + 12);
-        chooser.consider(voicing);
-        chooser.consider(opened(std::move(voicing)));
+      const auto voicing = close(tones, rotation, lowest);
+      chooser.consider_all(voicing);
+      if (static_cast<int>(tones.size()) < wish.voices && doubles_well(chord, voicing.front())) {
+        auto doubled = voicing;
+        doubled.push_back(voicing.front() + 12);
+        chooser.consider_all(doubled);
       }
     }
   return chooser.best();

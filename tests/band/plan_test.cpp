@@ -194,26 +194,33 @@ TEST_CASE("every chord is heard, with its guide tones") {
   });
 }
 
-TEST_CASE("voices lead: whole chords move by less than a minor third a voice on average") {
+TEST_CASE("voices lead: whole chords move by about a whole step a voice on average") {
   over_all([](const Request& request, const Feel&, const std::vector<Event>& events) {
     if (request.humanised)
       return;
-    std::map<Ticks, Voicing> chords;
+    std::map<Ticks, Voicing> struck;
     for (const auto& event : only(events, Part::comping))
-      chords[event.at].push_back(event.note);
+      struck[event.at].push_back(event.note);
+    const Harmony harmony(*request.form, request.next);
+    std::map<Ticks, Voicing> fullest; // of each chord
+    for (const auto& [at, voicing] : struck) {
+      auto& best = fullest[harmony.at(at).from];
+      if (voicing.size() > best.size())
+        best = voicing;
+    }
     int moved = 0;
     int voices = 0;
     const Voicing* before = nullptr;
-    for (const auto& [at, voicing] : chords) {
+    for (const auto& [from, voicing] : fullest) {
       if (voicing.size() < 3)
-        continue;
-      if (before != nullptr && *before != voicing) {
+        continue; // broken chords
+      if (before != nullptr) {
         moved += motion(*before, voicing);
         voices += static_cast<int>(voicing.size());
       }
       before = &voicing;
     }
-    CHECK(moved <= 3 * voices);
+    CHECK(4 * moved <= 9 * voices);
   });
 }
 

@@ -1,4 +1,5 @@
 #include "band/fixture.hpp"
+#include "band/guitar.hpp"
 #include "band/voicing.hpp"
 
 #include <doctest/doctest.h>
@@ -51,6 +52,32 @@ TEST_CASE("every chord symbol has a clear voicing in the register with its guide
           CHECK(std::find(allowed.begin(), allowed.end(), theory::pitch_class(note)) !=
                 allowed.end());
       }
+}
+
+TEST_CASE("a guitar can play what a guitar comps") {
+  const auto playable = [](std::initializer_list<int> notes) {
+    Voicing voicing;
+    for (const int note : notes)
+      voicing.push_back({note});
+    return playable_on_guitar(voicing);
+  };
+  CHECK(playable({48, 52, 55, 60, 64}));   // the open C shape
+  CHECK(playable({48, 58, 63, 67}));       // Cm7 with its root on the fifth string
+  CHECK_FALSE(playable({48, 49, 50, 51})); // a cluster
+  CHECK_FALSE(playable({48, 55, 60, 64, 67, 72, 76}));
+  const auto key = *theory::parse_key("C");
+  for (const auto colour : {Colour::plain, Colour::ninths, Colour::rich})
+    for (const int voices : {3, 4}) {
+      const VoicingWish wish{colour, Hands::guitar, voices, {67}};
+      Voicing before;
+      for (const auto& symbol : band::testing::oracle_symbols("C"))
+        for (const auto* root : roots) {
+          const auto text = root + symbol.substr(1);
+          CAPTURE(text);
+          before = voiced(*theory::parse_chord(text), key, wish, before);
+          CHECK(playable_on_guitar(before));
+        }
+    }
 }
 
 TEST_CASE("from any chord to any other the voices move little") {
