@@ -20,8 +20,7 @@ struct Canvas::State {
   }
 };
 
-Canvas::Canvas(Size size, const Fonts& fonts)
-    : size_(size), fonts_(fonts), state_(std::make_unique<State>()) {}
+Canvas::Canvas(Size size) : size_(size), state_(std::make_unique<State>()) {}
 
 Canvas::~Canvas() = default;
 
@@ -29,7 +28,7 @@ Result<std::unique_ptr<Canvas>, std::string> Canvas::create(Size size, const Fon
   constexpr int most = 8192;
   if (size.width < 1 || size.height < 1 || size.width > most || size.height > most)
     return std::string("a picture must be between 1x1 and 8192x8192 pixels");
-  std::unique_ptr<Canvas> canvas(new Canvas(size, fonts));
+  std::unique_ptr<Canvas> canvas(new Canvas(size));
   State& state = *canvas->state_;
   state.surface =
       SDL_CreateRGBSurfaceWithFormat(0, size.width, size.height, 32, SDL_PIXELFORMAT_RGB888);

@@ -31,10 +31,9 @@ public:
   std::span<const std::uint32_t> pixels() const;
 
 private:
-  Canvas(Size size, const Fonts& fonts);
+  explicit Canvas(Size size);
 
   Size size_;
-  const Fonts& fonts_;
   struct State;
   std::unique_ptr<State> state_;
 };
