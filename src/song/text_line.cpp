@@ -53,7 +53,7 @@ std::string_view without_comment(std::string_view line) {
   if (trimmed(line).starts_with('#'))
     return {};
   for (std::size_t i = 1; i < line.size(); ++i)
-    if (line[i] == '#' && (blank(line[i - 1]) || line[i - 1] == '|') &&
+    if (line[i] == '#' && (blank(line[i - 1]) || line[i - 1] == '|' || line[i - 1] == ':') &&
         (i + 1 == line.size() || blank(line[i + 1])))
       return line.substr(0, i);
   return line;

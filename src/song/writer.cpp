@@ -22,7 +22,8 @@ std::string one_line(std::string line) {
   for (char& c : line)
     c = (static_cast<unsigned char>(c) < 0x20 && c != '\t') || c == 0x7F ? ' ' : c;
   for (std::size_t i = 0; i < line.size(); ++i)
-    if (line[i] == '#' && (i == 0 || blank(line[i - 1]) || line[i - 1] == '|') &&
+    if (line[i] == '#' &&
+        (i == 0 || blank(line[i - 1]) || line[i - 1] == '|' || line[i - 1] == ':') &&
         (i + 1 == line.size() || blank(line[i + 1])))
       line[i] = ' ';
   std::size_t end = std::min<std::size_t>(line.size(), 300);

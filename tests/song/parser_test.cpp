@@ -240,6 +240,7 @@ TEST_CASE("what is wrong is found at its line and column") {
       {"tempo: 5000\n| A |", 1, 8, "20 to 400"},
       {"feel: a/b\n| A |", 1, 8, "letters"},
       {"title:\n| A |", 1, 7, "expected a value"},
+      {"title:# x\n| A |", 1, 7, "expected a value"},
       {"tempo: 90\ntempo: 91\n| A |", 2, 1, "twice"},
       {"| A |\ntitle: late", 2, 1, "above"},
       {"colour: blue\n| A |", 1, 1, "nothing is called 'colour'"},
