@@ -43,6 +43,12 @@ int shifted(const Fretboard& board, PitchClasses set, int low) {
   return best;
 }
 
+/// Whether the shape stands on the root: after a change of key under the same hand it need not.
+bool is_root(const Fretboard& board, const ChordShape& shape, int root) {
+  const auto* form = find_shape(shape.name);
+  return form != nullptr && (shape.nut - lowest_nut(board, *form, root)) % 12 == 0;
+}
+
 int overlap(int a_first, int a_last, int b_first, int b_last) {
   return std::max(0, std::min(a_last, b_last) - std::max(a_first, b_first) + 1);
 }
@@ -64,7 +70,8 @@ std::optional<ChordShape> chord_shape(const Fretboard& board, const Position& ho
                                       const theory::Chord& chord) {
   if (!board.shape_offset)
     return std::nullopt;
-  if (home.shape && pitch_class(chord.root) == pitch_class(key.tonic))
+  if (home.shape && pitch_class(chord.root) == pitch_class(key.tonic) &&
+      is_root(board, *home.shape, pitch_class(key.tonic)))
     return home.shape;
   // Overlap, frets sticking out, twice the distance of the centres, grip notes, nut.
   using Rank = std::tuple<int, int, int, int, int>;

@@ -116,3 +116,10 @@ TEST_CASE("shapes follow the capo and a tuning with the same intervals, and vani
   CHECK_FALSE(place("D", {}, tuned("D2 A2 D3 G3 B3 E4")).shape);
   CHECK_FALSE(place("D", {}, tuned("E1 A1 D2 G2")).shape);
 }
+
+TEST_CASE("under the same hand in another key, the tonic takes the shape that lies there") {
+  const Fretboard guitar(standard_guitar());
+  const auto home = place("A", {});
+  CHECK(chord_shape(guitar, home, key_of("D"), chord_of("D")) == ChordShape{'A', 5});
+  CHECK(chord_shape(guitar, home, key_of("D"), chord_of("A")) == ChordShape{'E', 5});
+}
