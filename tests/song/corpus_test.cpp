@@ -33,6 +33,19 @@ TEST_CASE("the good songs of the corpus read, and read back as written") {
   CHECK(seen >= 12);
 }
 
+TEST_CASE("the documented example reads without a word to say about it") {
+  for (const SongFile& file : songs_in("tests/song/corpus"))
+    if (file.name == "good-documented.song") {
+      const ReadSong read = read_song(file.text);
+      REQUIRE(read.song);
+      CHECK(read.diagnostics.empty());
+      CHECK(unrolled_bars(*read.song) == 3 * (4 * 3 + 2 * (2 + 2)) + 8);
+      CHECK(read.song->pickup.size() == 1);
+      return;
+    }
+  FAIL("it is missing");
+}
+
 TEST_CASE("the bad songs of the corpus are wrong where their names say") {
   int seen = 0;
   for (const SongFile& file : songs_in("tests/song/corpus")) {
