@@ -27,28 +27,65 @@ BarPlan planned(const song::Bar& bar, const song::Form& form, const FeelBook& fe
 
 constexpr int bars_in_phrase = 4;
 constexpr int shortest_section_with_fill = 4;
+constexpr int bars_between_fills = 8; // at least, where a short form comes round
+
+/// Bars that were played before this chorus, as a plain loop counts them. Wraps after years.
+int bars_before(const Request& request) {
+  const auto count = static_cast<std::int64_t>(request.form->bars.size());
+  return static_cast<int>(std::max(request.chorus, 0) * count % (1 << 20));
+}
+
+/// A loop shorter than a phrase goes on through the phrase.
+void start(BarPlan& first, const Request& request) {
+  const auto count = static_cast<int>(request.form->bars.size());
+  first.round = request.chorus;
+  first.left = count;
+  if (count >= bars_in_phrase)
+    return;
+  first.bar_in_phrase = bars_before(request) % bars_in_phrase;
+  first.round = bars_before(request) / bars_in_phrase;
+}
+
+int fill_round(const Request& request) {
+  const bool every_chorus = request.form->bars.size() >= bars_between_fills;
+  return every_chorus ? request.chorus : bars_before(request) / bars_between_fills;
+}
+
+/// Whether a fill leads from the chorus before `request` into it.
+bool filled_before(const Request& request) {
+  Request before = request;
+  --before.chorus;
+  return request.chorus > 0 && fill_round(before) != fill_round(request);
+}
+
+void follow(BarPlan& plan, const BarPlan& before, bool new_section) {
+  const bool next_phrase = new_section || before.bar_in_phrase == bars_in_phrase - 1;
+  plan.section = before.section + (new_section ? 1 : 0);
+  plan.phrase = before.phrase + (next_phrase ? 1 : 0);
+  plan.round = before.round;
+  plan.bar_in_phrase = next_phrase ? 0 : before.bar_in_phrase + 1;
+  plan.opens = new_section && before.fill >= 0;
+  plan.left = before.left - 1;
+}
 
 /// Numbers sections, phrases and fills.
 void number(Chorus& chorus) {
-  const auto count = static_cast<int>(chorus.bars.size());
+  Request after = chorus.request;
+  ++after.chorus;
   int in_section = 0;
-  for (int i = 0; i < count; ++i) {
-    auto& plan = chorus.bars[static_cast<std::size_t>(i)];
-    const bool starts = i > 0 && plan.bar->section_start;
-    in_section = starts ? 0 : in_section + (i > 0 ? 1 : 0);
-    if (i > 0) {
-      const auto& before = chorus.bars[static_cast<std::size_t>(i - 1)];
-      const bool next_phrase = starts || before.bar_in_phrase == bars_in_phrase - 1;
-      plan.section = before.section + (starts ? 1 : 0);
-      plan.phrase = before.phrase + (next_phrase ? 1 : 0);
-      plan.bar_in_phrase = next_phrase ? 0 : before.bar_in_phrase + 1;
-      plan.opens = starts && before.fill >= 0;
-    } else
-      plan.opens = chorus.request.chorus > 0;
-    plan.left = count - i;
-    const bool last = i + 1 == count;
-    const bool ends = last || chorus.bars[static_cast<std::size_t>(i + 1)].bar->section_start;
-    if (ends && (last || in_section + 1 >= shortest_section_with_fill))
+  for (std::size_t i = 0; i < chorus.bars.size(); ++i) {
+    auto& plan = chorus.bars[i];
+    const bool new_section = i > 0 && plan.bar->section_start;
+    in_section = new_section ? 1 : in_section + 1;
+    if (i > 0)
+      follow(plan, chorus.bars[i - 1], new_section);
+    else
+      start(plan, chorus.request), plan.opens = filled_before(chorus.request);
+    const bool last = plan.left == 1;
+    const bool ends =
+        last ? filled_before(after)
+             : chorus.bars[i + 1].bar->section_start && in_section >= shortest_section_with_fill;
+    if (ends)
       plan.fill = chorus.fills++;
   }
 }
@@ -57,7 +94,7 @@ void number(Chorus& chorus) {
 
 Chorus laid_out(const Request& request, const FeelBook& feels) {
   const Ticks end = request.form->length;
-  Chorus chorus{request, {}, 0, level_of(request.intensity), end, end};
+  Chorus chorus{request, {}, 0, fill_round(request), level_of(request.intensity), end, end};
   chorus.bars.reserve(request.form->bars.size());
   for (const auto& bar : request.form->bars)
     chorus.bars.push_back(planned(bar, *request.form, feels));
@@ -67,7 +104,7 @@ Chorus laid_out(const Request& request, const FeelBook& feels) {
 
 BarPlan first_bar(const Request& request, const FeelBook& feels) {
   auto plan = planned(request.form->bars.front(), *request.form, feels);
-  plan.left = static_cast<int>(request.form->bars.size());
+  start(plan, request);
   return plan;
 }
 
@@ -83,7 +120,7 @@ const LinePattern* chosen(const Chorus& chorus, const std::vector<LinePattern>& 
   const auto offset = drawn({chorus.request.seed, static_cast<std::uint64_t>(part),
                              static_cast<std::uint64_t>(bar.phrase)}) %
                       patterns.size();
-  return patterns[(offset + static_cast<std::size_t>(chorus.request.chorus)) % patterns.size()];
+  return patterns[(offset + static_cast<std::size_t>(bar.round)) % patterns.size()];
 }
 
 int velocity_of(char touch, int mix, double intensity) {

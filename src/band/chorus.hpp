@@ -15,6 +15,8 @@ struct BarPlan {
   std::vector<int> beats; ///< The pattern's beat for each pulse, from 0.
   int section = 0;        ///< Counted from 0 through the chorus.
   int phrase = 0;         ///< Phrases of up to four bars, counted from 0 through the chorus.
+  int round = 0; ///< How often the phrase has come by: the chorus, or in a loop shorter than
+                 ///< a phrase how many phrases have passed.
   int bar_in_phrase = 0;
   int fill = -1;      ///< Which fill of the chorus this bar may take, from 0; -1 for none.
   bool opens = false; ///< First of a section that a fill led to.
@@ -25,7 +27,8 @@ struct BarPlan {
 struct Chorus {
   const Request& request;
   std::vector<BarPlan> bars;
-  int fills = 0;
+  int fills = 0;      ///< In this chorus.
+  int fill_round = 0; ///< How many choruses with a fill before the top have passed.
   Level level = Level::medium;
   Ticks bass_end;    ///< Where the next chorus's own push into its top begins, or the chorus ends.
   Ticks comping_end; ///< The same of comping.

@@ -63,7 +63,7 @@ private:
     const auto first = drawn({chorus_.request.seed, static_cast<std::uint64_t>(Part::drums),
                               static_cast<std::uint64_t>(bar.section),
                               static_cast<std::uint64_t>(bar.phrase / 2)});
-    return grooves[(first + static_cast<std::size_t>(chorus_.request.chorus)) % grooves.size()];
+    return grooves[(first + static_cast<std::size_t>(bar.round)) % grooves.size()];
   }
 
   /// Neighbouring fills differ, and so do those of one place in neighbouring choruses.
@@ -74,7 +74,7 @@ private:
     const auto count = fills.size();
     const std::size_t step = static_cast<std::size_t>(chorus_.fills - 1) % count == 1 ? 2 : 1;
     const auto first = drawn_below(count, {chorus_.request.seed, 77});
-    const auto chorus = static_cast<std::size_t>(chorus_.request.chorus) % count;
+    const auto chorus = static_cast<std::size_t>(chorus_.fill_round) % count;
     return fills[(first + static_cast<std::size_t>(bar.fill) + step * chorus) % count];
   }
 

@@ -91,9 +91,10 @@ private:
 
 /// The push that a pattern which opens with a hold wants before it: its own last one.
 std::optional<Strike> push_into(const LinePattern& pattern, const BarPlan& first) {
-  if (pattern.role != Role::groove || pattern.line.bars.front().front() != '-')
+  const auto count = static_cast<int>(pattern.line.bars.size());
+  if (pattern.role != Role::groove || row_bar(pattern.line, first.bar_in_phrase).front() != '-')
     return std::nullopt;
-  const auto& cells = pattern.line.bars.back();
+  const auto& cells = row_bar(pattern.line, first.bar_in_phrase % count + count - 1);
   const int beats = first.feel_beats;
   const auto last = cells.find_last_of("pP");
   if (last == std::string::npos || cells.find_first_not_of('-', last + 1) != std::string::npos)
@@ -153,7 +154,7 @@ std::vector<Strike> strikes(const Chorus& chorus, Part part) {
 
 Ticks push_before_top(const Request& next, const FeelBook& feels, Part part) {
   const auto bar = first_bar(next, feels);
-  const Chorus chorus{next, {}, 0, level_of(next.intensity), {}, {}};
+  const Chorus chorus{next, {}, 0, 0, level_of(next.intensity), {}, {}};
   const auto* pattern = chosen(chorus, patterns_of(*bar.feel, part), part, bar);
   const auto push = pattern == nullptr ? std::nullopt : push_into(*pattern, bar);
   return push ? push->at : Ticks{0};

@@ -75,6 +75,32 @@ TEST_CASE("fills of neighbouring sections and choruses differ") {
     }
 }
 
+TEST_CASE("a short loop has a fill every eight bars, not at every turn") {
+  band::testing::Book bare;
+  bare.add(without_fills(*shipped().find("straight-eighths")));
+  for (const char* changes : {"A", "A | E", "A | D | E", "A | D | A | E"}) {
+    CAPTURE(changes);
+    const auto form = form_of(changes, "A", "straight-eighths");
+    int fills = 0;
+    int bars = 0;
+    for (int chorus = 0; bars < 48; ++chorus, bars += static_cast<int>(form.bars.size()))
+      fills += plan_chorus(request_for(form, chorus), shipped()) ==
+                       plan_chorus(request_for(form, chorus), bare)
+                   ? 0
+                   : 1;
+    CHECK(fills == 6);
+  }
+}
+
+TEST_CASE("a loop of one bar goes through its patterns as one of four does") {
+  const auto one = form_of("A", "A", "straight-eighths");
+  const auto four = form_of("A | A | A | A", "A", "straight-eighths");
+  const auto whole = plan_chorus(request_for(four, 0), shipped());
+  for (int chorus = 0; chorus < 4; ++chorus)
+    CHECK(drums_of_bar(plan_chorus(request_for(one, chorus), shipped()), one.bars.front()) ==
+          drums_of_bar(whole, four.bars[static_cast<std::size_t>(chorus)]));
+}
+
 TEST_CASE("no two feels, nor two levels of one, share an onset pattern") {
   std::set<std::vector<std::pair<std::int64_t, int>>> seen;
   for (const auto& name : shipped().names())
