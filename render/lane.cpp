@@ -40,6 +40,7 @@ struct LanePainter {
   void trace(const TraceNote& note);
   void verdict(const Verdict& verdict);
   void line();
+  void break_line(const Rect& text);
   void count(int beat);
 };
 
@@ -67,8 +68,6 @@ void LanePainter::bar(const LaneBar& bar) {
   if (bar.loop_closes)
     loop_edge(geometry.x(bar.beat + bar.length), false);
   ticks(bar);
-  if (!bar.count_in || !counting)
-    label(bar);
 }
 
 void LanePainter::ticks(const LaneBar& bar) {
@@ -105,10 +104,13 @@ void LanePainter::label(const LaneBar& bar) {
     after += after.empty() ? "space" : " · space";
   if (!bar.section.empty() && !after.empty())
     after = " · " + after;
-  const int used = pen.write_within(name, {left, rows.label_baseline}, bar.section, room);
-  const bool whole = pen.width(name, bar.section) <= room;
-  if (whole && pen.width(quiet, after) <= room - used)
-    pen.write(quiet, {left + used, rows.label_baseline}, after);
+  const std::string shown = pen.shortened(name, bar.section, room);
+  const int used = pen.width(name, shown);
+  if (shown != bar.section || pen.width(quiet, after) > room - used)
+    after.clear();
+  break_line({left, rows.label_baseline - size, used + pen.width(quiet, after), size * 4 / 3});
+  pen.write(name, {left, rows.label_baseline}, shown);
+  pen.write(quiet, {left + used, rows.label_baseline}, after);
 }
 
 void LanePainter::chord(std::size_t index) {
@@ -126,6 +128,9 @@ void LanePainter::chord(std::size_t index) {
   const bool past = !chord.present && chord.beat < 0.0;
   const int wanted = scale.display(chord.present ? type::present_chord : type::chord);
   const ChordSize size = fit_chord(pen, chord.chord, wanted, std::max(room, 8));
+  const int depth = size.root * (size.stacked ? 3 : 1) / 4;
+  break_line(
+      {x, rows.chord_baseline - size.root, chord_width(pen, chord.chord, size), size.root + depth});
   write_chord(pen, chord.chord, size, {x, rows.chord_baseline},
               past ? mix(colors.panel, colors.text, 0.45) : colors.text);
 }
@@ -160,6 +165,18 @@ void LanePainter::line() {
   const int width = scale.px(4, 2), over = scale.px(line_overhang);
   pen.fill({geometry.line_x() - width / 2, rect.y - over, width, rect.height + 2 * over},
            colors.text);
+}
+
+/// The line stops short of a text that passes through it.
+void LanePainter::break_line(const Rect& text) {
+  const int width = scale.px(4, 2), pad = scale.px(6, 2);
+  const int left = geometry.line_x() - width / 2;
+  if (text.empty() || text.x > left + width + pad || text.right() < left - pad)
+    return;
+  const bool on_space = std::any_of(lane.bars.begin(), lane.bars.end(), [](const LaneBar& bar) {
+    return bar.space && bar.beat <= 0.0 && bar.beat + bar.length > 0.0;
+  });
+  pen.fill({left, text.y, width, text.height}, on_space ? colors.ground : colors.panel);
 }
 
 void LanePainter::count(int beat) {
@@ -231,6 +248,9 @@ void draw_lane(Pen& pen, const Frame& frame, const Rect& rect, const Scale& scal
     if (geometry.shows(bar.beat - moment, bar.beat + bar.length))
       painter.bar(bar);
   painter.line();
+  for (const LaneBar& bar : frame.lane.bars)
+    if (geometry.shows(bar.beat, bar.beat + bar.length) && !(bar.count_in && painter.counting))
+      painter.label(bar);
   for (std::size_t i = 0; i < frame.lane.chords.size(); ++i) {
     const LaneChord& chord = frame.lane.chords[i];
     if (chord.present || geometry.shows(chord.beat, chord.beat + 8))
