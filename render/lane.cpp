@@ -32,6 +32,10 @@ struct LanePainter {
   const bool counting; ///< A large number stands where the count-in's labels would.
 
   void space_bars();
+  /// A count-in that is over, or shown by the large number, needs no name.
+  bool names(const LaneBar& bar) const {
+    return !bar.count_in || (!counting && bar.beat + bar.length > 0.0);
+  }
   void bar(const LaneBar& bar);
   void ticks(const LaneBar& bar);
   void loop_edge(int x, bool opens);
@@ -249,7 +253,7 @@ void draw_lane(Pen& pen, const Frame& frame, const Rect& rect, const Scale& scal
       painter.bar(bar);
   painter.line();
   for (const LaneBar& bar : frame.lane.bars)
-    if (geometry.shows(bar.beat, bar.beat + bar.length) && !(bar.count_in && painter.counting))
+    if (geometry.shows(bar.beat, bar.beat + bar.length) && painter.names(bar))
       painter.label(bar);
   for (std::size_t i = 0; i < frame.lane.chords.size(); ++i) {
     const LaneChord& chord = frame.lane.chords[i];
