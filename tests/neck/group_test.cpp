@@ -111,6 +111,29 @@ TEST_CASE("the nearest note of the coming chord: common tone, half step, whole s
   CHECK(leads({}, next).empty());
 }
 
+TEST_CASE("a guide-tone line moves least through the changes") {
+  const Asked asked{.key = "C", .place = {.shape = 'A'}};
+  const auto line_through = [&](const std::vector<const char*>& symbols) {
+    std::vector<std::optional<landfall::theory::Chord>> chords;
+    for (const auto* symbol : symbols)
+      chords.push_back(symbol == nullptr ? std::nullopt : std::optional(chord_of(symbol)));
+    return guide_line(asked.setting(), chords);
+  };
+  const auto line = line_through({"Dm7", "G7", nullptr, "Cmaj7"});
+  REQUIRE(line.size() == 4);
+  CHECK_FALSE(line[2]);
+  int moved = 0;
+  for (const auto& [from, to] : {std::pair(0, 1), std::pair(1, 3)})
+    moved += std::abs(line[static_cast<std::size_t>(to)]->midi -
+                      line[static_cast<std::size_t>(from)]->midi);
+  CHECK(moved == 1); // C B B, or F F E.
+  for (const auto& note : line)
+    CHECK((!note || note->guide));
+  CHECK(line_through({"C5", "F"})[0].has_value());
+  CHECK_FALSE(line_through({nullptr})[0]);
+  CHECK(line_through({}).empty());
+}
+
 TEST_CASE("guide tones are marked, and shown when outside the set") {
   const Asked asked{.key = "A", .set = "minor pentatonic"};
   bool outside = false;
