@@ -64,7 +64,8 @@ class Board {
 public:
   Board(const Setting& setting, const NeckView& view)
       : instrument_(*setting.instrument), view_(view), board_(instrument_),
-        under_(board_.under(view.hand.low)), shown_(shown_frets(board_, view)) {}
+        under_(board_.under(view.hand.low)), shown_(shown_frets(board_, view)),
+        flats_(signature(setting.key) < 0) {}
 
   std::string draw() const {
     std::string text = numbers();
@@ -94,7 +95,7 @@ private:
 
   std::string line(int string) const {
     const auto& open = board_.strings[at(string)].open;
-    auto text = std::to_string(board_.number(string)) + "  " + ascii(open);
+    auto text = std::to_string(board_.number(string)) + "  " + ascii(open, flats_);
     text.insert(0, board_.number(string) < 10 ? 1 : 0, ' ');
     text.resize(margin(), ' ');
     for (const int fret : columns())
@@ -127,6 +128,7 @@ private:
   Fretboard board_;
   HandFrets under_;
   FretRange shown_;
+  bool flats_;
 };
 
 bool is_white(int pitch) {

@@ -112,7 +112,7 @@ public:
   FretDrawing(const Setting& setting, const NeckView& view, Drawing& drawing, double top)
       : view_(view), drawing_(drawing), board_(*setting.instrument),
         under_(board_.under(view.hand.low)), shown_(shown_frets(board_, view)), top_(top + 20),
-        flipped_(setting.instrument->left_handed) {}
+        flipped_(setting.instrument->left_handed), flats_(signature(setting.key) < 0) {}
 
   double width() const { return 64 + 64.0 * columns() + 32; }
   double height() const { return bottom() + 44; }
@@ -148,7 +148,8 @@ private:
     const int first = std::max({shown_.first - 1, 0, board_.strings[at(string)].first_fret});
     if (first < shown_.last)
       drawing_.line(wire(first), row(string), wire(shown_.last), row(string), 1.2);
-    drawing_.text(side(30), row(string) + 5, 13, ascii(board_.strings[at(string)].open), "middle");
+    drawing_.text(side(30), row(string) + 5, 13, ascii(board_.strings[at(string)].open, flats_),
+                  "middle");
   }
 
   static std::size_t at(int index) { return static_cast<std::size_t>(index); }
@@ -159,7 +160,7 @@ private:
   HandFrets under_;
   FretRange shown_;
   double top_;
-  bool flipped_;
+  bool flipped_, flats_;
 };
 
 bool is_white(int pitch) {
