@@ -36,8 +36,10 @@ void leave_signals_to_others() noexcept {
 
 void panic_all_senders() noexcept {
   for (auto& place : all_senders)
-    if (Sender* sender = place.load())
+    if (Sender* sender = place.load()) {
+      sender->mute(0xFFFF);
       sender->panic();
+    }
 }
 
 Sender::Sender(std::unique_ptr<Output> output, const Latest<Transport>& transport)

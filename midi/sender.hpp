@@ -70,8 +70,10 @@ public:
   /// Any thread.
   SenderReport report() const;
 
-  /// How long the output has been in one call; 0 when it is not. Above a second or two it is
-  /// blocked. Any thread; real-time safe.
+  /// In one call for longer than this, an output is blocked.
+  static constexpr Nanoseconds blocked_limit{2'000'000'000};
+
+  /// How long the output has been in one call; 0 when it is not. Any thread; real-time safe.
   Nanoseconds blocked_for(TimePoint now) const noexcept;
 
   /// Whether the thread runs at real-time priority. Any thread, soon after the start.
@@ -99,8 +101,8 @@ private:
   std::thread thread_;
 };
 
-/// Panics every sender there is: for a crash handler, which then waits a tenth of a second and
-/// raises the signal again. Safe in a signal handler.
+/// Panics every sender there is and mutes all its channels: for a crash handler, which then waits a
+/// tenth of a second and raises the signal again. Safe in a signal handler.
 void panic_all_senders() noexcept;
 
 } // namespace landfall::midi

@@ -109,17 +109,20 @@ TEST_CASE("whatever sounds ends with the sender") {
   CHECK(hanging(record.sent).empty());
 }
 
-TEST_CASE("panic reaches every sender") {
-  Record first(64);
+TEST_CASE("panic reaches every sender, and nothing sounds after it") {
+  Record first(64 + 1);
   Record second(64);
   Latest<Transport> transport;
   Sender one(std::make_unique<RecordingOutput>(first), transport);
-  Sender two(std::make_unique<RecordingOutput>(second), transport);
+  const Sender two(std::make_unique<RecordingOutput>(second), transport);
   panic_all_senders();
-  first.complete.acquire();
   second.complete.acquire();
-  CHECK(first.sent.front().message == control(0, 64, 0));
+  CHECK(second.sent.front().message == control(0, 64, 0));
   CHECK(second.sent.back().message == bend(15, 0));
+  one.send_now(note_on(0, 60, 90), Clock::now());
+  one.send_now(program(0, 1), Clock::now());
+  first.complete.acquire();
+  CHECK(first.sent.back().message == program(0, 1));
 }
 
 TEST_CASE("more plans than can be held are refused, and come back to be freed") {
