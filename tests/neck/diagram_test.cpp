@@ -144,7 +144,8 @@ TEST_CASE("a drawing is well-formed and shows each note once") {
     const auto setting = asked.setting();
     const auto view = landfall::neck::view(setting, chord_of(chord), {});
     const auto text = svg(setting, chord_of(chord), view);
-    CAPTURE(std::string(title));
+    const std::string name = title;
+    CAPTURE(name);
     CHECK(text.starts_with("<svg "));
     CHECK(text.ends_with("</svg>\n"));
     std::size_t circles = 0, rings = 0, labels = 0;

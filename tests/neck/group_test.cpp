@@ -66,11 +66,11 @@ TEST_CASE("every way of taking one chord tone per string is found, the slow way"
               const int p = *board.pitch(s, a), q = *board.pitch(s + 1, b),
                         r = *board.pitch(s + 2, c);
               std::set<int> sounds;
-              const bool members =
-                  is_one_of(p, sounds) & is_one_of(q, sounds) & is_one_of(r, sounds);
+              const std::array<bool, 3> members{is_one_of(p, sounds), is_one_of(q, sounds),
+                                                is_one_of(r, sounds)};
               const bool whole = sounds.size() == 3 || sounds == std::set{0, tones.fifth};
-              if (members && whole && p < q && q < r && r - p < 18 &&
-                  std::max({a, b, c}) - std::min({a, b, c}) <= 4)
+              if (members == std::array{true, true, true} && whole && p < q && q < r &&
+                  r - p < 18 && std::max({a, b, c}) - std::min({a, b, c}) <= 4)
                 ++expected;
             }
       CAPTURE(std::string(chord));

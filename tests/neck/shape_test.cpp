@@ -59,7 +59,8 @@ TEST_CASE("sevenths take the place of a doubled root or a fifth") {
       {"Em6", "0 2 2 0 2 0"},    {"Asus4", "x 0 2 2 3 0"},  {"Dsus4", "x x 0 2 3 3"},
       {"E7sus4", "0 2 0 2 0 0"}, {"A7sus4", "x 0 2 0 3 0"}, {"C9", "x 3 2 3 3 0"}};
   for (const auto& [chord, frets] : grips) {
-    CAPTURE(std::string(chord));
+    const std::string name = chord;
+    CAPTURE(name);
     CHECK(open_grip(chord) == frets);
   }
 }
