@@ -36,10 +36,11 @@ TEST_CASE("a transport survives the way") {
 }
 
 TEST_CASE("one thread writing, three reading: no value is torn, none comes back") {
+  // so large that readers are often interrupted half-way, and overtaken
   struct Value {
-    std::array<std::uint64_t, 9> words{};
+    std::array<std::uint64_t, 500> words{};
   };
-  constexpr std::uint64_t total = 100'000;
+  constexpr std::uint64_t total = 50'000;
   Latest<Value> latest;
   std::array<std::uint64_t, 3> torn{};
   std::array<std::uint64_t, 3> back{};

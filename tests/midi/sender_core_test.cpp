@@ -117,6 +117,16 @@ TEST_CASE("a replacement that comes late does not play again what has sounded") 
                            "970 off 0 60", "971 off 0 71"});
 }
 
+TEST_CASE("a replacement that comes just before a tick still plays it") {
+  Rig rig;
+  rig.submit(0, 1920, {note(0, 10)});
+  rig.start();
+  rig.run_to(rig.transport.read().time_at({960}) - Nanoseconds{1});
+  rig.submit(0, 1920, {note(960, 10, 61)});
+  rig.run_to(Ticks{1920});
+  CHECK(rig.log() == Lines{"0 on 0 60 90", "10 off 0 60", "960 on 0 61 90", "970 off 0 61"});
+}
+
 TEST_CASE("a plan that comes a little late is still played, much too late it is skipped") {
   Rig rig;
   rig.submit(0, 960, {note(0, 10)});
