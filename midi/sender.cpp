@@ -82,7 +82,7 @@ bool Sender::submit(Chunk chunk) {
   auto owned = std::make_unique<const Chunk>(std::move(chunk));
   if (!links_.chunks.push({owned.get(), performance_}))
     return false;
-  owned.release();
+  static_cast<void>(owned.release()); // it comes back by the other queue
   ++chunks_out_;
   alarm_.wake();
   return true;

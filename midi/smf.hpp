@@ -89,6 +89,9 @@ struct ReadError {
 /// Events in all tracks of a file that read() takes; a long concert has a tenth of that.
 inline constexpr std::size_t event_limit = 1'000'000;
 
+/// The end of the time that read() takes; up to there, ticks are exact in time.
+inline constexpr Ticks time_limit{10'000'000'000};
+
 /// Reads types 0 and 1 of any division in ticks. Leaves out exclusive messages and kinds of meta
 /// events that are not in Content. Any bytes give a file or an error; memory is bounded by
 /// event_limit and the size of the file.

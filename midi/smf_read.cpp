@@ -99,6 +99,8 @@ public:
   Track read() {
     while (!in_.at_end() && !ended_) {
       time_ += in_.length();
+      if (now() > time_limit)
+        in_.fail("a time too far from the start");
       read_event();
     }
     track_.end = now();

@@ -2,12 +2,15 @@
 #include "midi/smf.hpp"
 
 #include <algorithm>
+#include <array>
 #include <bit>
 
 namespace landfall::midi::smf {
 namespace {
 
 constexpr std::int64_t longest_delta = 0x0FFF'FFFF;
+constexpr int sequencer_specific = 0x7F;
+constexpr std::uint8_t no_manufacturer = 0x7D; // for non-commercial use
 
 using Bytes = std::vector<std::uint8_t>;
 
@@ -71,11 +74,11 @@ struct PutContent {
   }
 };
 
-/// The delta time; where it does not fit in 28 bits, over empty texts.
+/// The delta time; where it does not fit in 28 bits, over events that say nothing.
 void put_delta(Bytes& bytes, std::int64_t delta) {
   for (; delta > longest_delta; delta -= longest_delta) {
     put_length(bytes, longest_delta);
-    put_meta(bytes, static_cast<int>(TextKind::text), {});
+    put_meta(bytes, sequencer_specific, std::array<std::uint8_t, 1>{no_manufacturer});
   }
   put_length(bytes, delta);
 }
