@@ -14,8 +14,8 @@ struct Entry {
 
 constexpr std::array entries{
     Entry{"play", run_play},       Entry{"spell", run_spell},     Entry{"neck", run_neck},
-    Entry{"ports", run_ports},     Entry{"changes", run_changes}, Entry{"check", run_check},
-    Entry{"picture", run_picture},
+    Entry{"changes", run_changes}, Entry{"export", run_export},   Entry{"ports", run_ports},
+    Entry{"check", run_check},     Entry{"picture", run_picture},
 };
 
 int dispatch(const Arguments& arguments, const Streams& streams) {
@@ -35,23 +35,6 @@ std::string one_line(std::string text) {
 }
 
 } // namespace
-
-std::optional<int> parse(CLI::App& app, const Arguments& arguments, const Streams& streams) {
-  auto reversed = Arguments(arguments.rbegin(), arguments.rend());
-  try {
-    app.parse(reversed);
-  } catch (const CLI::CallForHelp&) {
-    streams.out << app.help();
-    return exit_ok;
-  } catch (const CLI::CallForVersion& version) {
-    streams.out << version.what() << '\n';
-    return exit_ok;
-  } catch (const CLI::ParseError& error) {
-    complain(streams, one_line(error.what()) + " (see " + app.get_name() + " --help)");
-    return exit_usage;
-  }
-  return std::nullopt;
-}
 
 void complain(const Streams& streams, const std::string& text) {
   streams.err << "landfall: " << text << '\n';

@@ -1,9 +1,6 @@
 #pragma once
 
-#include <CLI/CLI.hpp>
-
 #include <iosfwd>
-#include <optional>
 #include <string>
 #include <vector>
 
@@ -24,11 +21,6 @@ struct Streams {
 };
 
 using Arguments = std::vector<std::string>;
-
-/// Parses `arguments` (without the program's and the command's name) into `app`. Returns what to
-/// exit with when there is nothing more to do: after --help, or after a wrong option, which is
-/// said in one line.
-std::optional<int> parse(CLI::App& app, const Arguments& arguments, const Streams& streams);
 
 /// Says `landfall: TEXT` on standard error.
 void complain(const Streams& streams, const std::string& text);

@@ -1,4 +1,4 @@
-#include "app/command.hpp"
+#include "app/command_line.hpp"
 #include "app/data.hpp"
 #include "app/library.hpp"
 #include "app/neck_json.hpp"

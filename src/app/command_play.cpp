@@ -1,8 +1,10 @@
 #include "app/bare_timer.hpp"
+#include "app/data.hpp"
 #include "app/device_options.hpp"
 #include "app/neck_json.hpp"
 #include "app/setup.hpp"
 #include "app/signals.hpp"
+#include "app/song_file.hpp"
 #include "midi/sound_servers.hpp"
 
 #include <iostream>
@@ -34,12 +36,45 @@ void print_timing(std::ostream& out, const midi::SenderReport& report,
   out << json << std::endl;
 }
 
-/// Plays until the last chorus is over or a signal comes.
-void play(Conductor& conductor) {
+struct Played {
+  std::vector<PlayerMessage> player;
+  Transport transport; ///< As it was last.
+  Ticks to;            ///< Where it stopped.
+};
+
+/// Plays until the last chorus is over or a signal comes, and listens.
+Played play(Conductor& conductor, Devices& devices) {
+  Played played;
   conductor.start();
-  while (conductor.rolling() && !stop_asked())
+  for (bool rolling = true; rolling && !stop_asked();) {
+    const auto snapshot = conductor.snapshot();
+    rolling = snapshot.transport.rolling;
+    if (rolling)
+      played.transport = snapshot.transport;
+    for (midi::StampedMessage message; devices.pop(message);)
+      played.player.push_back({played.transport.tick_at(message.time), message.message});
     std::this_thread::sleep_for(std::chrono::milliseconds(5));
+  }
+  played.to = played.transport.tick_at(Clock::now());
   conductor.stop();
+  return played;
+}
+
+/// Writes what was played as a MIDI file; the reason for a failure, or an empty text.
+std::string write_take(const std::string& path, const Conductor& conductor, const Played& played,
+                       const band::FeelBook& feels) {
+  const auto snapshot = conductor.snapshot();
+  const auto plans = conductor.kept_plans();
+  Recorded recorded;
+  recorded.timeline = snapshot.timeline.get();
+  recorded.plans = plans;
+  recorded.feels = &feels;
+  recorded.title = snapshot.song->title;
+  recorded.from = -snapshot.timeline->count_in;
+  recorded.to = std::max(played.to, recorded.from + Ticks{1});
+  recorded.player = played.player;
+  const auto bytes = midi::smf::write(file_of(recorded));
+  return write_file(path, {bytes.begin(), bytes.end()});
 }
 
 } // namespace
@@ -55,6 +90,7 @@ int run_play(const Arguments& arguments, const Streams& streams) {
   app.add_option("--count-in", options.count_in, "Bars of count-in")
       ->check(CLI::Range(0, 8))
       ->capture_default_str();
+  app.add_option("--take", options.take, "Record what was played into this MIDI file");
   app.add_flag("--timing", options.timing, "Print how late events were sent, as JSON");
   devices_options.add(app);
   music.add_place(app);
@@ -66,28 +102,37 @@ int run_play(const Arguments& arguments, const Streams& streams) {
     const auto song = load_song(options.song, streams.in);
     if (!song)
       return complain(streams, song.error()), exit_failure;
-    auto setup = setup_for(*song, load_feels(streams), music);
+    const auto feels = load_feels(streams);
+    auto setup = setup_for(*song, feels, music);
     setup.choruses = options.choruses;
     setup.count_in_bars = options.count_in;
     midi::quieten_sound_libraries();
     catch_signals();
     const auto bare = options.timing ? measure_bare_timer(1000) : midi::LatenessSummary{};
     Conductor conductor(std::move(setup));
+    if (!options.take.empty())
+      conductor.keep_plans();
     bool hard = false;
+    std::string failure;
     {
       Devices devices(conductor, {devices_options.out.empty() ? "synth" : devices_options.out,
                                   devices_options.in, true});
       devices.wait_until_ready(std::chrono::seconds(10));
       if (const auto notice = devices.state().notice; !notice.empty())
         complain(streams, notice);
-      play(conductor);
+      const auto played = play(conductor, devices);
+      if (!options.take.empty())
+        failure = write_take(options.take, conductor, played, *feels);
       if (options.timing)
         print_timing(streams.out, conductor.report(), bare);
       hard = devices.must_exit_hard();
     }
+    if (!failure.empty())
+      complain(streams, options.take + ": " + failure);
+    const int exit = failure.empty() ? exit_ok : exit_failure;
     if (hard)
-      _exit(exit_ok);
-    return exit_ok;
+      _exit(exit);
+    return exit;
   });
 }
 

@@ -1,4 +1,4 @@
-#include "app/command.hpp"
+#include "app/command_line.hpp"
 #include "app/neck_json.hpp"
 #include "app/settings.hpp"
 #include "midi/ports.hpp"

@@ -1,4 +1,4 @@
-#include "app/command.hpp"
+#include "app/command_line.hpp"
 #include "theory/chord.hpp"
 #include "theory/scale.hpp"
 #include "theory/words.hpp"

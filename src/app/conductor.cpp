@@ -3,6 +3,7 @@
 #include "midi/message.hpp"
 
 #include <algorithm>
+#include <iterator>
 
 namespace landfall::app {
 namespace {
@@ -69,6 +70,7 @@ bool Conductor::rolling() const {
 
 void Conductor::start_locked() {
   stop_locked();
+  kept_.clear();
   session_.start();
   hand_over();
   const auto first = -session_.timeline().count_in;
@@ -130,6 +132,16 @@ void Conductor::panic() {
     sender->panic();
 }
 
+void Conductor::keep_plans() {
+  const Lock lock(mutex_);
+  keeps_ = true;
+}
+
+std::vector<practice::Plan> Conductor::kept_plans() const {
+  const Lock lock(mutex_);
+  return kept_;
+}
+
 midi::SenderReport Conductor::report() const {
   const Lock lock(mutex_);
   midi::SenderReport total;
@@ -169,11 +181,13 @@ void Conductor::run() {
 }
 
 void Conductor::hand_over() {
-  const auto plans = session_.take_plans();
+  auto plans = session_.take_plans();
   if (plans.empty())
     return;
   for (const auto& plan : plans)
     submit(chunk_of(plan, *setup_.feels->find(plan.feel)));
+  if (keeps_)
+    std::move(plans.begin(), plans.end(), std::back_inserter(kept_));
   if (published_.rolling) {
     const auto now = published_.tick_at(Clock::now());
     std::erase_if(current_, [&](const midi::Chunk& chunk) { return chunk.to < now; });

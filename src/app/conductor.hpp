@@ -59,6 +59,10 @@ public:
   /// Ends everything that sounds.
   void panic();
 
+  /// From now on keeps every plan that is handed out, for a take.
+  void keep_plans();
+  std::vector<practice::Plan> kept_plans() const;
+
   /// Adds up over outputs; the lateness is the first's.
   midi::SenderReport report() const;
 
@@ -87,6 +91,8 @@ private:
   midi::Latest<Transport>& transport_;
   Transport published_;
   std::shared_ptr<const practice::Timeline> timeline_;
+  std::vector<practice::Plan> kept_;
+  bool keeps_ = false;
   bool ending_ = false;
   std::thread thread_;
 };

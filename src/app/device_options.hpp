@@ -1,6 +1,6 @@
 #pragma once
 
-#include "app/command.hpp"
+#include "app/command_line.hpp"
 #include "app/devices.hpp"
 
 namespace landfall::app {

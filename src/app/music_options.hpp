@@ -1,6 +1,6 @@
 #pragma once
 
-#include "app/command.hpp"
+#include "app/command_line.hpp"
 #include "neck/view.hpp"
 #include "theory/note_set.hpp"
 

@@ -166,7 +166,9 @@ void Session::append(int chorus, const std::shared_ptr<const song::Form>& form, 
 
 void Session::plan(const song::Stretch& stretch) {
   band::Request request;
-  request.form = request.next = stretch.form.get();
+  const bool last = setup_.choruses > 0 && stretch.chorus + 1 >= setup_.choruses;
+  request.form = stretch.form.get();
+  request.next = last ? nullptr : stretch.form.get();
   request.chorus = stretch.chorus;
   request.seed = setup_.seed;
   request.intensity = choice_.intensity;

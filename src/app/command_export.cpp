@@ -1,0 +1,107 @@
+#include "app/command_line.hpp"
+#include "app/data.hpp"
+#include "app/setup.hpp"
+#include "app/song_file.hpp"
+#include "midi/wav.hpp"
+#include "theory/words.hpp"
+
+#include <filesystem>
+#include <iostream>
+#include <sstream>
+
+namespace landfall::app {
+namespace {
+
+struct ExportOptions {
+  std::string song, output, parts = "drums,bass,comping";
+  int choruses = 1;
+  int count_in = 0;
+  bool counted = false;
+};
+
+std::vector<band::Part> parts_of(const std::string& text) {
+  std::vector<band::Part> parts;
+  std::istringstream in(text);
+  for (std::string word; std::getline(in, word, ',');) {
+    const auto name = lower_case(trimmed(word));
+    if (name == "drums")
+      parts.push_back(band::Part::drums);
+    else if (name == "bass")
+      parts.push_back(band::Part::bass);
+    else if (name == "comping")
+      parts.push_back(band::Part::comping);
+    else
+      throw UsageError{"--parts: expected drums, bass and comping with commas between, not '" +
+                       text + "'"};
+  }
+  if (parts.empty())
+    throw UsageError{"--parts: expected at least one of drums, bass, comping"};
+  return parts;
+}
+
+/// Writes the file; the reason for a failure, or an empty text.
+std::string write_mid(const Recorded& recorded, const std::string& path) {
+  const auto bytes = midi::smf::write(file_of(recorded));
+  return write_file(path, {bytes.begin(), bytes.end()});
+}
+
+std::string write_wav(const Recorded& recorded, const std::string& path) {
+  if (!midi::has_synth())
+    return "this build has no synth, so there is no sound to write";
+  std::ostringstream out;
+  const auto reason =
+      midi::render_wav(schedule_of(recorded), time_of(recorded, recorded.to), {}, out);
+  return reason.empty() ? write_file(path, std::move(out).str()) : reason;
+}
+
+} // namespace
+
+int run_export(const Arguments& arguments, const Streams& streams) {
+  CLI::App app{"Writes a song as a MIDI file or as sound.", "landfall export"};
+  MusicOptions music;
+  ExportOptions options;
+  app.add_option("SONG", options.song, "A path, a song's name, - or \"A | D | E | A\"")->required();
+  app.add_option("-o,--output", options.output, "FILE.mid or FILE.wav")->required();
+  app.add_option("--choruses", options.choruses, "How many")
+      ->check(CLI::Range(1, 1000))
+      ->capture_default_str();
+  app.add_option("--parts", options.parts, "Of the band")->capture_default_str();
+  app.add_flag("--count-in", options.counted, "Begin with a bar of count-in");
+  app.add_option("--key", music.key, "A, F#, Ebm: a minor key has the m");
+  music.add_band(app);
+  if (const auto done = parse(app, arguments, streams))
+    return *done;
+  return with_usage(streams, [&]() -> int {
+    const auto ending = lower_case(std::filesystem::path(options.output).extension().string());
+    if (ending != ".mid" && ending != ".wav")
+      throw UsageError{"--output: expected a file that ends in .mid or .wav, not '" +
+                       options.output + "'"};
+    auto parts = parts_of(options.parts);
+    const auto song = load_song(options.song, streams.in);
+    if (!song)
+      return complain(streams, song.error()), exit_failure;
+    const auto feels = load_feels(streams);
+    auto setup = setup_for(*song, feels, music);
+    setup.choruses = options.choruses;
+    setup.count_in_bars = options.counted ? 1 : 0;
+    practice::Session session(std::move(setup));
+    const auto plans = plan_to_the_end(session);
+    Recorded recorded;
+    recorded.timeline = &session.timeline();
+    recorded.plans = plans;
+    recorded.feels = feels.get();
+    recorded.title = song->song->title;
+    recorded.from = -session.timeline().count_in;
+    recorded.to = *session.last_tick();
+    if (options.counted)
+      parts.push_back(band::Part::click);
+    recorded.parts = std::move(parts);
+    const auto reason = ending == ".mid" ? write_mid(recorded, options.output)
+                                         : write_wav(recorded, options.output);
+    if (!reason.empty())
+      return complain(streams, options.output + ": " + reason), exit_failure;
+    return exit_ok;
+  });
+}
+
+} // namespace landfall::app

@@ -1,0 +1,36 @@
+#include "app/chunks.hpp"
+#include "midi/message.hpp"
+
+#include <doctest/doctest.h>
+
+using namespace landfall;
+using namespace landfall::app;
+
+TEST_CASE("a plan becomes messages in order, its sounds before its first note") {
+  practice::Plan plan;
+  plan.from = {3840};
+  plan.to = {7680};
+  plan.feel = "plain";
+  plan.events = {{{3700}, {100}, band::Part::comping, {60}, 70},
+                 {{3840}, {200}, band::Part::bass, {40}, 80},
+                 {{3840}, {60}, band::Part::drums, {36}, 90}};
+  const auto chunk = chunk_of(plan, band::plain_feel());
+  CHECK(chunk.from == plan.from);
+  CHECK(chunk.to == plan.to);
+  REQUIRE(chunk.messages.size() == 6);
+  for (std::size_t i = 0; i < 3; ++i) {
+    CHECK(chunk.messages[i].at == Ticks{3700});
+    CHECK(midi::status_of(chunk.messages[i].message) == midi::Status::program);
+    CHECK(midi::is_note_on(chunk.messages[i + 3].message));
+  }
+  CHECK(midi::channel_of(chunk.messages[3].message) == 0);
+  CHECK(midi::channel_of(chunk.messages[4].message) == 1);
+  CHECK(midi::channel_of(chunk.messages[5].message) == midi::drum_channel);
+}
+
+TEST_CASE("each muted part is a muted channel, and the click never is") {
+  practice::Choice choice;
+  CHECK(muted_channels(choice) == 0);
+  choice.muted.fill(true);
+  CHECK(muted_channels(choice) == ((1U << 0U) | (1U << 1U) | (1U << 9U)));
+}

@@ -1,0 +1,52 @@
+#include "app/lists.hpp"
+
+#include <doctest/doctest.h>
+
+using namespace landfall;
+using namespace landfall::app;
+
+TEST_CASE("the song list has every song with its form, and opens on the present one") {
+  const auto list = song_list("slipway-at-six");
+  CHECK(list.items.size() >= 6);
+  CHECK(list.value() == "slipway-at-six");
+  const auto page = list.page();
+  CHECK(page.rows.size() == list.items.size());
+  CHECK(page.rows[static_cast<std::size_t>(page.selected)].chosen);
+  CHECK(page.preview.size() >= 3);
+}
+
+TEST_CASE("typing narrows the list, and erasing widens it again") {
+  auto list = song_list("");
+  list.type("slipway");
+  CHECK(list.shown().size() == 1);
+  CHECK(list.value() == "slipway-at-six");
+  list.type("\xc3\xa9zz");
+  CHECK(list.shown().empty());
+  CHECK(list.value().empty());
+  for (int i = 0; i < 20; ++i)
+    list.erase();
+  CHECK(list.shown().size() == list.items.size());
+}
+
+TEST_CASE("the focus passes over headings and stays inside") {
+  auto list = port_list({{{"Keys", "alsa"}}, {{"Module", "alsa"}}}, Settings{});
+  CHECK(list.value() == "out:synth");
+  for (int i = 0; i < 50; ++i) {
+    list.move(1);
+    CHECK(!list.value().empty());
+  }
+  CHECK(list.value() == "in:Keys");
+  for (int i = 0; i < 50; ++i) {
+    list.move(-1);
+    CHECK(!list.value().empty());
+  }
+  CHECK(list.value() == "out:synth");
+}
+
+TEST_CASE("the first questions say what hurts and who helps") {
+  std::string text;
+  for (const auto& line : first_questions({}).lines)
+    text += line;
+  CHECK(text.find("doctor") != std::string::npos);
+  CHECK(text.find("therapist") != std::string::npos);
+}
