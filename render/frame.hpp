@@ -1,5 +1,6 @@
 #pragma once
 
+#include <array>
 #include <cstdint>
 #include <optional>
 #include <string>
@@ -149,11 +150,12 @@ struct Mark {
   Role role = Role::none;
   std::string label;    ///< `♭7`, `E♭`, `3`, or empty. Shown on landing notes and chord tones.
   bool reach = false;   ///< A smaller disc.
-  bool in_grip = false; ///< Fretted by the grip that is shown: a line joins and rims it.
+  bool in_grip = false; ///< Fretted by the grip that is shown: a rim. With Role::none: an empty
+                        ///< rim with its label, for a grip's note that is not lit.
   double brightness = 1.0; ///< 0 to 1; fading only.
   std::optional<double>
       coming;          ///< Landing note of the coming chord: how much of the arc is closed, 0 to 1.
-  bool common = false; ///< Stays: a tone of both chords. A dot above the disc says so.
+  bool common = false; ///< Stays, a tone of both chords: a thin whole ring lies under the arc.
   bool hidden = false; ///< Drawn as nothing at all.
   bool pointed_at = false; ///< A broad frame around it (teaching).
 
@@ -175,6 +177,36 @@ struct SoundingPlace {
   double brightness = 1.0; ///< 0 to 1; falls as it rings off.
 
   bool operator==(const SoundingPlace&) const = default;
+};
+
+/// A finger that lies across strings, shown as a bar under the discs.
+struct Barre {
+  int fret = 1;
+  int from_string = 1; ///< The two may come in either order.
+  int to_string = 1;
+
+  bool operator==(const Barre&) const = default;
+};
+
+enum class GroupKind : std::uint8_t { triad, fifth };
+
+struct GroupPlace {
+  int string = 1;
+  int fret = 0;
+
+  bool operator==(const GroupPlace&) const = default;
+};
+
+/// Three places on adjacent strings that are played from together: a thin line joins them under
+/// the discs, a broken one for a fifth chord. Its name stands on the line where there is room.
+struct NeckGroup {
+  std::array<GroupPlace, 3> places; ///< In the order of their strings, from either side.
+  std::string name;                 ///< `first inversion`, `1-5-1`
+  GroupKind kind = GroupKind::triad;
+  bool in_grip = false; ///< All three places are in the grip that is shown.
+  bool focus = false;   ///< The one to look at: a stronger line; its name joins the caption.
+
+  bool operator==(const NeckGroup&) const = default;
 };
 
 struct StringLook {
@@ -199,6 +231,10 @@ struct Neck {
   bool seen_by_player = false;    ///< The lowest string on top.
   std::vector<Place> places;
   std::vector<SoundingPlace> sounding;
+  std::vector<int> muted_strings; ///< Of the grip that is shown: a small cross at the nut's side.
+  std::vector<Barre> barres;      ///< Of the grip that is shown.
+  std::vector<NeckGroup> groups;  ///< A single one counts as having the focus.
+  std::string caption;            ///< One line above the board: `A7 as an E shape`.
 
   bool operator==(const Neck&) const = default;
 };
@@ -218,6 +254,17 @@ struct SoundingKey {
   bool operator==(const SoundingKey&) const = default;
 };
 
+/// Three keys that are played together: a bar below joins them, broken for a fifth chord.
+struct KeyGroup {
+  std::array<int, 3> midi{}; ///< Rising.
+  std::string name;
+  GroupKind kind = GroupKind::triad;
+  bool in_grip = false;
+  bool focus = false; ///< As on a neck.
+
+  bool operator==(const KeyGroup&) const = default;
+};
+
 struct Keyboard {
   int lowest = 48;  ///< MIDI note numbers shown; widened to white keys.
   int highest = 84; ///< At least lowest + 4.
@@ -225,6 +272,8 @@ struct Keyboard {
   int hand_high = 0; ///< Below hand_low: no hand is shown.
   std::vector<Key> keys;
   std::vector<SoundingKey> sounding;
+  std::vector<KeyGroup> groups; ///< A single one counts as having the focus; in three rows at most.
+  std::string caption;          ///< One line above the board.
 
   bool operator==(const Keyboard&) const = default;
 };
@@ -275,7 +324,27 @@ struct ListPage {
   bool operator==(const ListPage&) const = default;
 };
 
-using Page = std::variant<std::monostate, HelpPage, ListPage>;
+/// One place of a key, with what the present chord is there.
+struct PlacePanel {
+  std::string title;    ///< `C shape · frets 3–6`; broken at the dot where room is short.
+  ChordText chord;      ///< The present chord.
+  std::string shape;    ///< What it is in this place: `E shape`; may be empty.
+  Neck neck;            ///< Few frets: hand and reach. Its caption is not shown.
+  bool present = false; ///< The place that is chosen.
+
+  bool operator==(const PlacePanel&) const = default;
+};
+
+/// The places of a key side by side, in place of the board; the lane stays above.
+struct PlacesPage {
+  std::string title;              ///< `E♭ in every place`
+  std::string subtitle;           ///< Quieter, beside it.
+  std::vector<PlacePanel> panels; ///< Up to six are shown.
+
+  bool operator==(const PlacesPage&) const = default;
+};
+
+using Page = std::variant<std::monostate, HelpPage, ListPage, PlacesPage>;
 
 /// A lesson's scene, in place of the lane.
 struct Scene {

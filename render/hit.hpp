@@ -33,12 +33,18 @@ struct HitRow {
   bool operator==(const HitRow&) const = default;
 };
 
-/// On a page, but on none of its rows.
+struct HitPanel {
+  int index = 0; ///< Into the places page's panels.
+
+  bool operator==(const HitPanel&) const = default;
+};
+
+/// On a page, but on none of its rows or panels.
 struct HitPage {
   bool operator==(const HitPage&) const = default;
 };
 
-using Hit = std::variant<std::monostate, HitPlace, HitKey, HitBar, HitRow, HitPage>;
+using Hit = std::variant<std::monostate, HitPlace, HitKey, HitBar, HitRow, HitPanel, HitPage>;
 
 /// What lies at a pixel of the window that shows `frame`. Pure.
 Hit hit(const Frame& frame, Size size, Point at);
