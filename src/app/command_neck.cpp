@@ -45,9 +45,12 @@ struct Output {
   std::string svg;
 };
 
-int print(const neck::Setting& setting, const theory::Chord& chord, const Output& output,
-          const Streams& streams) {
-  const auto view = neck::view(setting, chord);
+int print(const neck::Setting& setting, const theory::Chord& chord, const neck::Target& target,
+          const Output& output, const Streams& streams) {
+  auto view = neck::view(setting, chord);
+  const std::optional<theory::Chord> chords[] = {chord};
+  neck::aim(view.notes, target,
+            target.guide_line ? neck::guide_line(setting, chords).front() : std::nullopt);
   if (!output.svg.empty()) {
     const auto reason = write_file(output.svg, neck::svg(setting, chord, view));
     if (!reason.empty())
@@ -96,7 +99,7 @@ int run_neck(const Arguments& arguments, const Streams& streams) {
     setting.set = set_of(options, asked.set);
     setting.over = over_of(options, setting.set);
     setting.home = position_of(instrument, setting.key, place_of(options));
-    return print(setting, asked.chord, output, streams);
+    return print(setting, asked.chord, target_of(options), output, streams);
   });
 }
 

@@ -1,10 +1,10 @@
-#include "app/bare_timer.hpp"
 #include "app/data.hpp"
 #include "app/device_options.hpp"
 #include "app/neck_json.hpp"
 #include "app/setup.hpp"
 #include "app/signals.hpp"
 #include "app/song_file.hpp"
+#include "midi/bare_timer.hpp"
 #include "midi/sound_servers.hpp"
 
 #include <iostream>
@@ -108,7 +108,8 @@ int run_play(const Arguments& arguments, const Streams& streams) {
     setup.count_in_bars = options.count_in;
     midi::quieten_sound_libraries();
     catch_signals();
-    const auto bare = options.timing ? measure_bare_timer(1000) : midi::LatenessSummary{};
+    const auto bare = options.timing ? midi::measure_bare_timer(1000, std::chrono::milliseconds(1))
+                                     : midi::LatenessSummary{};
     Conductor conductor(std::move(setup));
     if (!options.take.empty())
       conductor.keep_plans();

@@ -27,6 +27,8 @@ void MusicOptions::add_notes(CLI::App& app) {
   app.add_option("--set", set,
                  "Notes to play from: arpeggio, fitting, a scale's name, or degrees \"1 2 b3 5\"");
   app.add_option("--over", over, "key or chord: whether the set moves with each chord");
+  app.add_option("--target", target,
+                 "Light only these chord tones: thirds, \"3 7\", guide line, ... (default all)");
 }
 
 void MusicOptions::add_instrument(CLI::App& app) {
@@ -69,6 +71,11 @@ theory::Over over_of(const MusicOptions& options, const theory::NoteSet& set) {
   if (name != "key" && name != "chord")
     throw UsageError{"--over: expected key or chord, not '" + options.over + "'"};
   return name == "key" ? theory::Over::key : theory::Over::chord;
+}
+
+neck::Target target_of(const MusicOptions& options) {
+  return options.target.empty() ? neck::Target{}
+                                : value_or_usage(neck::parse_target(options.target), "--target");
 }
 
 namespace {

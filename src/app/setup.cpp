@@ -11,6 +11,7 @@ practice::Session::Setup setup_for(const LoadedSong& song, std::shared_ptr<const
   choice.place = place_of(options);
   choice.set = set_of(options, usual_set);
   choice.over = over_of(options, choice.set);
+  choice.target = target_of(options);
   choice.tempo = song.song->tempo;
   if (const auto beats = tempo_of(options))
     choice.tempo = song::tempo_from_beats(*beats, song.song->meter);

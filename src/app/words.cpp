@@ -44,10 +44,26 @@ std::string key_words(theory::Key key) {
   return render::with_signs(ascii(key.tonic)) + (key.minor ? " minor" : "");
 }
 
+std::string plain_place(const neck::Setting& setting) {
+  const auto& home = setting.home;
+  if (setting.instrument->kind == neck::Instrument::Kind::keyboard) {
+    const bool flats = signature(setting.key) < 0;
+    return ascii(theory::MidiNote{home.low}, flats) + " to " +
+           ascii(theory::MidiNote{home.high}, flats);
+  }
+  const auto frets = home.low == 0
+                         ? std::string("open position")
+                         : "frets " + std::to_string(home.low) + " to " + std::to_string(home.high);
+  return home.shape ? std::string(1, home.shape->name) + " shape, " + frets : frets;
+}
+
 std::string place_words(const neck::Setting& setting) {
   const auto& home = setting.home;
-  if (setting.instrument->kind == neck::Instrument::Kind::keyboard)
-    return ascii(theory::MidiNote{home.low}) + "–" + ascii(theory::MidiNote{home.high});
+  if (setting.instrument->kind == neck::Instrument::Kind::keyboard) {
+    const bool flats = signature(setting.key) < 0;
+    return render::with_signs(ascii(theory::MidiNote{home.low}, flats)) + "–" +
+           render::with_signs(ascii(theory::MidiNote{home.high}, flats));
+  }
   const auto frets = home.low == 0
                          ? std::string("open position")
                          : "frets " + std::to_string(home.low) + "–" + std::to_string(home.high);

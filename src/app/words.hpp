@@ -18,6 +18,9 @@ std::string key_words(theory::Key key);
 /// `C shape · frets 3–6`, `frets 3–6`, `C4–E5`.
 std::string place_words(const neck::Setting& setting);
 
+/// The same in plain letters, for a terminal.
+std::string plain_place(const neck::Setting& setting);
+
 /// `major pentatonic over the chord`. The fitting set is called by what it is over `chord`.
 std::string set_words(const neck::Setting& setting, const std::optional<theory::Chord>& chord);
 

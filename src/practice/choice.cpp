@@ -12,6 +12,7 @@ struct Apply {
     choice.set = command.set;
     choice.over = command.over;
   }
+  void operator()(const SetTarget& command) const { choice.target = command.target; }
   void operator()(const SetTempo& command) const { choice.tempo = command.tempo; }
   void operator()(const SetFeel& command) const { choice.feel = command.feel; }
   void operator()(const SetLoop& command) const { choice.loop = command.loop; }

@@ -1,7 +1,7 @@
 #pragma once
 
 #include "band/event.hpp"
-#include "neck/position.hpp"
+#include "neck/target.hpp"
 #include "theory/note_set.hpp"
 #include "time/tempo.hpp"
 
@@ -26,6 +26,7 @@ struct Choice {
   neck::PlaceRequest place;
   theory::NoteSet set;
   theory::Over over = theory::Over::chord;
+  neck::Target target;
   Tempo tempo;      ///< Of the song's head; written changes keep their proportion to it.
   std::string feel; ///< "" leaves the song its own.
   std::optional<BarRange> loop;
@@ -46,6 +47,9 @@ struct SetNotes {
   theory::NoteSet set;
   theory::Over over = theory::Over::chord;
 };
+struct SetTarget {
+  neck::Target target;
+};
 struct SetTempo {
   Tempo tempo;
 };
@@ -63,7 +67,7 @@ struct SetIntensity {
   double intensity = 0.35;
 };
 using Command =
-    std::variant<SetKey, SetPlace, SetNotes, SetTempo, SetFeel, SetLoop, SetMuted, SetIntensity>;
+    std::variant<SetKey, SetPlace, SetNotes, SetTarget, SetTempo, SetFeel, SetLoop, SetMuted, SetIntensity>;
 
 /// The choice after a command.
 Choice with(Choice choice, const Command& command);
