@@ -29,22 +29,27 @@ int dispatch(const Arguments& arguments, const Streams& streams) {
   return entry->run({arguments.begin() + 1, arguments.end()}, streams);
 }
 
+/// Control characters as blanks, and no endless quotes of a bad input.
 std::string one_line(std::string text) {
-  std::replace(text.begin(), text.end(), '\n', ' ');
+  constexpr std::size_t longest = 600;
+  if (text.size() > longest)
+    text.replace(longest, std::string::npos, "...");
+  std::replace_if(
+      text.begin(), text.end(), [](unsigned char c) { return c < 0x20 || c == 0x7f; }, ' ');
   return text;
 }
 
 } // namespace
 
 void complain(const Streams& streams, const std::string& text) {
-  streams.err << "landfall: " << text << '\n';
+  streams.err << "landfall: " << one_line(text) << '\n';
 }
 
 int run(const Arguments& arguments, const Streams& streams) {
   try {
     return dispatch(arguments, streams);
   } catch (const std::exception& error) {
-    complain(streams, one_line(error.what()));
+    complain(streams, error.what());
     return exit_failure;
   }
 }

@@ -2,6 +2,7 @@
 #include "app/library.hpp"
 #include "app/music_options.hpp"
 #include "app/neck_json.hpp"
+#include "app/places_page.hpp"
 #include "app/song_view.hpp"
 #include "app/words.hpp"
 #include "song/unroll.hpp"
@@ -110,19 +111,6 @@ void print_text(std::ostream& out, const Subject& subject) {
     for (const auto& change : bar.chords)
       print_change(out, views, bar, change);
   }
-}
-
-/// The places of a key from the lowest: each shape once, or every place where there are no shapes.
-std::vector<neck::Position> places_of(const neck::Instrument& instrument, theory::Key key) {
-  std::vector<neck::Position> places;
-  for (const auto& place : neck::all_positions(instrument, key)) {
-    const bool known = std::any_of(places.begin(), places.end(), [&](const auto& other) {
-      return place.shape && other.shape && place.shape->name == other.shape->name;
-    });
-    if (!known)
-      places.push_back(place);
-  }
-  return places;
 }
 
 void print_all(std::ostream& out, Subject subject, bool json) {

@@ -1,6 +1,7 @@
 #include "app/data.hpp"
 #include "app/frame_builder.hpp"
 #include "app/help.hpp"
+#include "app/places_page.hpp"
 #include "app/setup.hpp"
 #include "midi/message.hpp"
 #include "render/picture.hpp"
@@ -8,13 +9,15 @@
 #include "theory/words.hpp"
 
 #include <iostream>
+#include <map>
+#include <sstream>
 
 namespace landfall::app {
 namespace {
 
 struct PictureOptions {
   std::string song, at, output, page, size = "1920x1080", theme = "stage", sounding;
-  std::string labels = "degree", board = "position";
+  std::string labels = "degree", board = "position", show;
   double text_scale = 1.0;
 };
 
@@ -45,6 +48,26 @@ std::vector<SoundingNote> sounding_of(const std::string& text) {
   return notes;
 }
 
+/// `grip,groups,chord-tones,no-set`: what is shown beside the usual.
+void show(Look& look, const std::string& list) {
+  std::istringstream in(list);
+  for (std::string word; std::getline(in, word, ',');) {
+    if (word == "grip")
+      look.grip = true;
+    else if (word == "groups")
+      look.groups = 99;
+    else if (word == "chord-tones")
+      look.chord_tones = true;
+    else if (word == "no-set")
+      look.set_notes = false;
+    else if (word == "no-landing")
+      look.landing = false;
+    else
+      throw UsageError{"--show: expected grip, groups, chord-tones, no-set or no-landing, not '" +
+                       word + "'"};
+  }
+}
+
 Look look_of(const PictureOptions& options) {
   Look look;
   if (options.theme != "stage" && options.theme != "paper")
@@ -57,10 +80,12 @@ Look look_of(const PictureOptions& options) {
   const std::map<std::string, Labels> labels{{"degree", Labels::degree},
                                              {"key", Labels::key_degree},
                                              {"note", Labels::note},
+                                             {"finger", Labels::finger},
                                              {"none", Labels::none}};
   if (!labels.contains(options.labels))
-    throw UsageError{"--labels: expected degree, key, note or none"};
+    throw UsageError{"--labels: expected degree, key, note, finger or none"};
   look.labels = labels.at(options.labels);
+  show(look, options.show);
   return look;
 }
 
@@ -94,13 +119,16 @@ int run_picture(const Arguments& arguments, const Streams& streams) {
   app.add_option("SONG", options.song, "A path, a song's name, - or \"A | D | E | A\"")->required();
   app.add_option("--at", options.at, "BAR:BEAT, from 1; without it the window is stopped");
   app.add_option("-o,--output", options.output, "The PNG file")->required();
-  app.add_option("--page", options.page, "A page over it: help");
+  app.add_option("--page", options.page, "A page over it: help or places");
   app.add_option("--size", options.size, "WIDTHxHEIGHT")->capture_default_str();
   app.add_option("--theme", options.theme, "stage or paper")->capture_default_str();
   app.add_option("--text-scale", options.text_scale, "0.75 to 2")->capture_default_str();
   app.add_option("--sounding", options.sounding, "MIDI notes that sound: 67,70");
-  app.add_option("--labels", options.labels, "degree, key, note or none")->capture_default_str();
+  app.add_option("--labels", options.labels, "degree, key, note, finger or none")
+      ->capture_default_str();
   app.add_option("--board", options.board, "position or whole")->capture_default_str();
+  app.add_option("--show", options.show,
+                 "Views, with commas: grip, groups, chord-tones, no-set, no-landing");
   music.add_place(app);
   music.add_notes(app);
   music.add_instrument(app);
@@ -119,14 +147,17 @@ int run_picture(const Arguments& arguments, const Streams& streams) {
     input.hints = usual_hints();
     if (options.page == "help")
       input.page = help_page();
-    else if (!options.page.empty())
-      throw UsageError{"--page: there is no page '" + options.page + "' to draw; expected help"};
+    else if (!options.page.empty() && options.page != "places")
+      throw UsageError{"--page: there is no page '" + options.page +
+                       "' to draw; expected help or places"};
     const auto song = load_song(options.song, streams.in);
     if (!song)
       return complain(streams, song.error()), exit_failure;
     const practice::Session session(setup_for(*song, load_feels(streams), music));
     position_of(instrument, session.latest_choice().key, session.latest_choice().place);
     input.snapshot = snapshot_at(session, options.at);
+    if (options.page == "places")
+      input.page = build_places(input);
     const auto png = render::render_png(build_frame(input), size, fonts_folder().string());
     if (!png)
       return complain(streams, png.error()), exit_failure;

@@ -30,6 +30,8 @@ void fill_in(MusicOptions& music, const Settings& settings, bool same_song) {
     if (music.over.empty())
       music.over = settings.over;
   }
+  if (music.target.empty())
+    music.target = settings.target;
   if (same_song && music.tempo.empty() && settings.beats_per_minute > 0)
     music.tempo = std::to_string(settings.beats_per_minute);
   if (music.instrument.empty())

@@ -1,119 +1,13 @@
-#include "app/frame_builder.hpp"
-#include "app/setting.hpp"
+#include "app/board_moment.hpp"
 
 #include <algorithm>
 #include <cmath>
-#include <map>
 
 namespace landfall::app {
 namespace {
 
-using PlaceKey = std::pair<int, int>; ///< String and fret; on a keyboard 0 and the MIDI note.
-
-/// The places to show, by where they are.
-using Marks = std::map<PlaceKey, render::Mark>;
-
-struct Moment {
-  neck::Setting setting; ///< For the present chord.
-  neck::NeckView view;
-  std::vector<neck::NeckNote> coming;
-  std::optional<double> arc; ///< How much of the arcs is closed.
-  PresentChord chords;
-};
-
-PlaceKey key_of(const neck::NeckNote& note) {
-  return {note.string, note.fret.value_or(note.midi.number)};
-}
-
-practice::Choice choice_at(const Snapshot& snapshot, Ticks tick) {
-  return snapshot.transport.rolling ? snapshot.timeline->choice_at(tick) : snapshot.choice;
-}
-
-/// Arcs sweep over the bar before the change, or over the present chord if that is shorter.
-std::optional<double> arc_at(const song::Performance& performance, const PresentChord& chords,
-                             double tick) {
-  const auto last = performance.at(chords.to - Ticks{1});
-  if (!last)
-    return std::nullopt;
-  const auto lead = std::min(bar_length(last->bar->meter), chords.to - chords.from);
-  const double left = static_cast<double>(chords.to.count) - tick;
-  if (lead <= Ticks{} || left > static_cast<double>(lead.count))
-    return std::nullopt;
-  return std::clamp(1.0 - left / static_cast<double>(lead.count), 0.0, 1.0);
-}
-
-Moment moment_at(const FrameInput& input, double tick) {
-  const auto& snapshot = input.snapshot;
-  const auto& performance = snapshot.timeline->performance;
-  const Ticks at{static_cast<std::int64_t>(std::max(std::floor(tick), 0.0))};
-  Moment moment;
-  moment.chords = present_chord(performance, at);
-  const auto place = setting_of(*input.instrument, choice_at(snapshot, at));
-  moment.setting = in_key(place, moment.chords.key);
-  moment.view = neck::view(moment.setting, moment.chords.chord, {false, false, 0});
-  if (!snapshot.transport.rolling)
-    return moment;
-  moment.arc = arc_at(performance, moment.chords, std::max(tick, 0.0));
-  if (moment.arc && moment.chords.next) {
-    const auto next = setting_of(*input.instrument, choice_at(snapshot, moment.chords.to));
-    moment.coming = neck::landing(in_key(next, moment.chords.next_key), moment.chords.next);
-  }
-  return moment;
-}
-
-std::string label_of(const neck::NeckNote& note, Labels labels, theory::Key key) {
-  switch (labels) {
-  case Labels::degree:
-    return render::with_signs(ascii(note.degree));
-  case Labels::key_degree: {
-    const int above = pitch_class(note.note) - pitch_class(key.tonic) + 12;
-    return render::with_signs(ascii(theory::usual_degree(above)));
-  }
-  case Labels::note:
-    return render::with_signs(ascii(note.note));
-  case Labels::none:
-    break;
-  }
-  return "";
-}
-
-render::Role role_of(const neck::NeckNote& note, bool all_chord_tones) {
-  switch (note.role) {
-  case neck::Role::landing:
-    return render::Role::landing;
-  case neck::Role::set:
-    return render::Role::set;
-  case neck::Role::chord:
-    break;
-  }
-  return all_chord_tones || note.guide ? render::Role::chord : render::Role::none;
-}
-
-Marks marks_of(const Moment& moment, const Look& look) {
-  Marks marks;
-  for (const auto& note : moment.view.notes) {
-    render::Mark mark;
-    mark.role = moment.chords.chord || note.role == neck::Role::set
-                    ? role_of(note, look.chord_tones)
-                    : render::Role::set;
-    mark.label = label_of(note, look.labels, moment.setting.key);
-    mark.reach = note.reach;
-    marks[key_of(note)] = mark;
-  }
-  for (const auto& note : moment.coming) {
-    auto& mark = marks[key_of(note)];
-    mark.coming = moment.arc;
-    mark.common = mark.role == render::Role::landing;
-    mark.reach = mark.reach || (mark.role == render::Role::none && note.reach);
-  }
-  std::erase_if(marks, [](const auto& entry) {
-    return entry.second.role == render::Role::none && !entry.second.coming;
-  });
-  return marks;
-}
-
 /// Where a note sounds: where it is known to be played, else at its place, else nearest the hand.
-std::optional<PlaceKey> place_of(const SoundingNote& note, const Moment& moment) {
+std::optional<PlaceKey> place_of(const SoundingNote& note, const BoardMoment& moment) {
   if (note.string && note.fret)
     return PlaceKey{*note.string, *note.fret};
   for (const auto& place : moment.view.notes)
@@ -154,7 +48,66 @@ void choose_frets(render::Neck& neck, const neck::Fretboard& board, const neck::
   neck.double_inlays = {12, 24};
 }
 
-render::Neck neck_of(const FrameInput& input, const Moment& moment) {
+render::GroupKind kind_of(const neck::Group& group) {
+  return group.kind == neck::Group::Kind::triad ? render::GroupKind::triad
+                                                : render::GroupKind::fifth;
+}
+
+/// Whether a group is on the set of strings that is shown.
+bool is_shown(const neck::Group& group, int set, int strings) {
+  const int highest = *std::min_element(group.strings.begin(), group.strings.end());
+  return set > strings - 2 || highest == set;
+}
+
+void add_groups(render::Neck& neck, const BoardMoment& moment, int set) {
+  if (set == 0)
+    return;
+  for (const auto& group : moment.view.groups) {
+    if (!is_shown(group, set, static_cast<int>(neck.strings.size())))
+      continue;
+    render::NeckGroup shown;
+    for (std::size_t i = 0; i < 3; ++i)
+      shown.places[i] = {group.strings[i], group.frets[i]};
+    shown.name = group.form;
+    shown.kind = kind_of(group);
+    shown.in_grip = group.in_grip;
+    neck.groups.push_back(std::move(shown));
+  }
+}
+
+void add_grip(render::Neck& neck, const BoardMoment& moment, const neck::Fretboard& board) {
+  if (!moment.grip)
+    return;
+  for (int string = 0; string < board.count; ++string)
+    if (!moment.grip->frets[static_cast<std::size_t>(string)])
+      neck.muted_strings.push_back(board.number(string));
+  for (const auto& barre : moment.grip->barres)
+    neck.barres.push_back({barre.fret, board.number(barre.first), board.number(barre.last)});
+  neck.caption = render::with_signs(moment.grip->name);
+}
+
+render::Keyboard keyboard_of(const FrameInput& input, const BoardMoment& moment) {
+  render::Keyboard keyboard;
+  const auto& home = moment.setting.home;
+  const bool whole = input.look.whole_board;
+  keyboard.lowest = std::max(input.instrument->lowest.number, whole ? 36 : home.low - 7);
+  keyboard.highest = std::min(input.instrument->highest.number, whole ? 96 : home.high + 7);
+  keyboard.hand_low = moment.view.hand.low;
+  keyboard.hand_high = moment.view.hand.high;
+  for (auto& [place, mark] : marks_of(moment, input.look))
+    keyboard.keys.push_back({place.fret, mark});
+  for (const auto& note : input.sounding)
+    keyboard.sounding.push_back({note.midi, note.bend, note.brightness});
+  if (input.look.groups > 0)
+    for (const auto& group : moment.view.groups)
+      keyboard.groups.push_back(
+          {group.pitches, std::string(group.form), kind_of(group), group.in_grip, false});
+  return keyboard;
+}
+
+} // namespace
+
+render::Neck neck_of(const FrameInput& input, const BoardMoment& moment, bool sounding) {
   const neck::Fretboard board(*input.instrument);
   render::Neck neck;
   neck.strings = string_looks(board);
@@ -166,33 +119,18 @@ render::Neck neck_of(const FrameInput& input, const Moment& moment) {
   neck.left_handed = input.look.left_handed;
   neck.seen_by_player = input.look.seen_by_player;
   for (auto& [place, mark] : marks_of(moment, input.look))
-    neck.places.push_back({place.first, place.second, std::move(mark)});
-  for (const auto& note : input.sounding)
-    if (const auto place = place_of(note, moment))
-      neck.sounding.push_back({place->first, place->second, note.bend, note.brightness});
+    neck.places.push_back({place.string, place.fret, mark});
+  add_grip(neck, moment, board);
+  add_groups(neck, moment, input.look.groups);
+  if (sounding)
+    for (const auto& note : input.sounding)
+      if (const auto place = place_of(note, moment))
+        neck.sounding.push_back({place->string, place->fret, note.bend, note.brightness});
   return neck;
 }
 
-render::Keyboard keyboard_of(const FrameInput& input, const Moment& moment) {
-  render::Keyboard keyboard;
-  const auto& home = moment.setting.home;
-  keyboard.lowest =
-      std::max(input.instrument->lowest.number, input.look.whole_board ? 36 : home.low - 7);
-  keyboard.highest =
-      std::min(input.instrument->highest.number, input.look.whole_board ? 96 : home.high + 7);
-  keyboard.hand_low = moment.view.hand.low;
-  keyboard.hand_high = moment.view.hand.high;
-  for (auto& [place, mark] : marks_of(moment, input.look))
-    keyboard.keys.push_back({place.second, std::move(mark)});
-  for (const auto& note : input.sounding)
-    keyboard.sounding.push_back({note.midi, note.bend, note.brightness});
-  return keyboard;
-}
-
-} // namespace
-
 std::variant<render::Neck, render::Keyboard> build_board(const FrameInput& input, double tick) {
-  const auto moment = moment_at(input, tick);
+  const auto moment = board_moment(input, tick);
   if (input.instrument->kind == neck::Instrument::Kind::keyboard)
     return keyboard_of(input, moment);
   return neck_of(input, moment);

@@ -47,6 +47,8 @@ render::Status build_status(const FrameInput& input, double tick) {
   status.key = key_words(choice.key);
   status.place = place_words(setting);
   status.set = set_words(setting, present.chord);
+  if (!choice.target.all())
+    status.set += " · " + target_words(choice.target);
   status.tempo = tempo_words(snapshot, at);
   status.ports = input.ports;
   const auto moment = snapshot.timeline->performance.at(std::max(at, Ticks{}));

@@ -1,6 +1,7 @@
 #include "app/room.hpp"
 
 #include "app/help.hpp"
+#include "app/places_page.hpp"
 #include "app/setting.hpp"
 #include "render/layout.hpp"
 
@@ -94,6 +95,8 @@ render::Frame Room::frame() {
       typing_notes_ ? "the computer's keys play notes  F2 back to commands" : usual_hints();
   input.notice = notice();
   input.message = message_;
+  if (places_ && instrument_.kind == neck::Instrument::Kind::fretted)
+    input.page = build_places(input);
   if (help_) {
     auto page = help_page();
     page.scroll = help_scroll_;
@@ -133,6 +136,7 @@ void Room::save() {
   settings_.shape = chosen.place.shape ? std::string(1, *chosen.place.shape) : "";
   settings_.position = chosen.place.position;
   settings_.set = chosen.set.name;
+  settings_.target = chosen.target.all() ? "" : target_text(chosen.target);
   settings_.over = chosen.over == theory::Over::key ? "key" : "chord";
   settings_.beats_per_minute = beats_per_minute(chosen.tempo, snapshot_.song->meter);
   if (!(settings_ == saved_))

@@ -63,6 +63,7 @@ private:
   bool perform_notes(Action action);
   bool perform_band(Action action);
   bool perform_look(Action action);
+  bool perform_view(Action action);
   bool perform_window(Action action);
   void toggle_play();
   void tap_tempo();
@@ -74,6 +75,11 @@ private:
   void move_fret(int frets);
   void move_key(int half_steps);
   void next_set(int steps);
+  void next_target();
+  void next_groups();
+  void next_grip();
+  void show_places();
+  void choose_place(const neck::Position& place);
   void next_feel(int steps);
   void next_instrument();
   void use_instrument(const std::string& name);
@@ -107,6 +113,7 @@ private:
   List list_;
   bool help_ = false;
   int help_scroll_ = 0;
+  bool places_ = false;
   bool typing_notes_ = false;
   std::map<std::string, Hands::Source> typed_; ///< By key.
   std::optional<Hands::Source> clicked_;

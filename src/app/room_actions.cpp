@@ -47,7 +47,8 @@ std::size_t place_from(const std::vector<neck::Position>& places, const neck::Po
 void Room::perform(Action action) {
   changed_ = true;
   perform_playing(action) || perform_place(action) || perform_notes(action) ||
-      perform_band(action) || perform_look(action) || perform_window(action);
+      perform_band(action) || perform_view(action) || perform_look(action) ||
+      perform_window(action);
 }
 
 bool Room::perform_playing(Action action) {
@@ -95,15 +96,13 @@ bool Room::perform_place(Action action) {
 }
 
 bool Room::perform_notes(Action action) {
-  auto& look = settings_.look;
   switch (action) {
   case Action::set_next:
     return next_set(1), true;
   case Action::set_previous:
     return next_set(-1), true;
-  case Action::chord_tones:
-    look.chord_tones = !look.chord_tones;
-    return say(look.chord_tones ? "all chord tones" : "landing notes and guide tones"), true;
+  case Action::target_next:
+    return next_target(), true;
   case Action::over_toggle: {
     const auto now = choice();
     const auto over = now.over == theory::Over::key ? theory::Over::chord : theory::Over::key;
@@ -142,13 +141,40 @@ bool Room::perform_band(Action action) {
   }
 }
 
+bool Room::perform_view(Action action) {
+  auto& look = settings_.look;
+  const auto flip = [&](bool& value, const char* name) {
+    value = !value;
+    say(std::string(name) + (value ? " on" : " off"));
+    return true;
+  };
+  switch (action) {
+  case Action::landing_notes:
+    return flip(look.landing, "landing notes");
+  case Action::set_notes:
+    return flip(look.set_notes, "other notes of the set");
+  case Action::chord_tones:
+    return flip(look.chord_tones, "all chord tones");
+  case Action::grip:
+    return look.grip_number = 0, flip(look.grip, "grip");
+  case Action::grip_next:
+    return next_grip(), true;
+  case Action::groups:
+    return next_groups(), true;
+  case Action::places:
+    return show_places(), true;
+  case Action::labels:
+    look.labels = static_cast<Labels>((static_cast<int>(look.labels) + 1) % labels_count);
+    return true;
+  default:
+    return false;
+  }
+}
+
 bool Room::perform_look(Action action) {
   auto& look = settings_.look;
   const auto flip = [](bool& value) { return value = !value, true; };
   switch (action) {
-  case Action::labels:
-    look.labels = static_cast<Labels>((static_cast<int>(look.labels) + 1) % 4);
-    return true;
   case Action::board:
     return flip(look.whole_board);
   case Action::left_handed:
@@ -189,6 +215,8 @@ bool Room::perform_window(Action action) {
   case Action::back:
     if (help_)
       help_ = false;
+    else if (places_)
+      places_ = false;
     else if (window_->full_screen())
       window_->set_full_screen(false);
     return true;
@@ -265,13 +293,16 @@ void Room::move_place(int steps) {
   if (places.empty())
     return;
   const auto next = place_from(places, setting.home, steps);
-  const auto& place = places[next];
+  choose_place(places[next]);
+}
+
+void Room::choose_place(const neck::Position& place) {
   neck::PlaceRequest request;
   request.position = place.low;
   if (place.shape)
     request.shape = place.shape->name;
   conductor_.apply(practice::SetPlace{request});
-  auto shown = setting;
+  auto shown = setting_of(instrument_, choice());
   shown.home = place;
   say(place_words(shown));
 }
@@ -299,6 +330,39 @@ void Room::next_set(int steps) {
   const auto over = set.kind == theory::NoteSet::Kind::fixed ? now.over : theory::usual_over(set);
   conductor_.apply(practice::SetNotes{set, over});
   say(set.name + (over == theory::Over::key ? " over the key" : " over the chord"));
+}
+
+void Room::next_target() {
+  constexpr std::array targets{"all",      "roots",       "thirds",    "fifths",
+                               "sevenths", "guide tones", "guide line"};
+  const auto at = stepped(index_in(targets, target_text(choice().target)), 1, targets.size());
+  conductor_.apply(practice::SetTarget{neck::parse_target(targets[at]).value()});
+  say(at == 0 ? "every landing note" : std::string("aim at the ") + targets[at]);
+}
+
+void Room::next_groups() {
+  const int strings = static_cast<int>(instrument_.strings.size());
+  const bool keyboard = instrument_.kind == neck::Instrument::Kind::keyboard;
+  auto& set = settings_.look.groups;
+  set = (set + 1) % (keyboard ? 2 : std::max(strings - 2, 0) + 2);
+  if (set == 0)
+    return say("no groups");
+  if (keyboard || set > strings - 2)
+    return say("all groups");
+  say("groups on strings " + std::to_string(set) + " to " + std::to_string(set + 2));
+}
+
+void Room::next_grip() {
+  constexpr int most = 10;
+  auto& number = settings_.look.grip_number;
+  number = (number + 1) % (most + 1);
+  say(number == 0 ? "no other grips" : "grip " + std::to_string(number) + " of those in reach");
+}
+
+void Room::show_places() {
+  places_ = !places_;
+  if (places_ && instrument_.kind == neck::Instrument::Kind::keyboard)
+    say("the places side by side are for a neck");
 }
 
 void Room::next_feel(int steps) {

@@ -1,3 +1,4 @@
+#include "app/places_page.hpp"
 #include "app/room.hpp"
 #include "app/setting.hpp"
 #include "midi/message.hpp"
@@ -110,6 +111,11 @@ void Room::click(const render::MousePress& press) {
                  [&](const render::HitKey& key) {
                    clicked_ = Hands::Source{mouse_channel, key.midi};
                    sound(*clicked_, usual_velocity, {}, {});
+                 },
+                 [&](const render::HitPanel& panel) {
+                   const auto places = places_of(instrument_, choice().key);
+                   if (panel.index >= 0 && static_cast<std::size_t>(panel.index) < places.size())
+                     choose_place(places[static_cast<std::size_t>(panel.index)]);
                  },
                  [&](const render::HitRow& row) {
                    if (!list_)

@@ -20,6 +20,7 @@ Json json_of(const Settings& settings) {
           {"position", settings.position ? Json(*settings.position) : Json(nullptr)},
           {"set", settings.set},
           {"over", settings.over},
+          {"target", settings.target},
           {"beats_per_minute", settings.beats_per_minute},
           {"instrument", settings.instrument},
           {"out", settings.out},
@@ -29,8 +30,12 @@ Json json_of(const Settings& settings) {
            {{"theme", look.theme == render::Theme::paper ? "paper" : "stage"},
             {"text_scale", look.text_scale},
             {"labels", static_cast<int>(look.labels)},
-            {"whole_board", look.whole_board},
+            {"landing", look.landing},
+            {"set_notes", look.set_notes},
             {"chord_tones", look.chord_tones},
+            {"grip", look.grip},
+            {"groups", look.groups},
+            {"whole_board", look.whole_board},
             {"true_spacing", look.true_spacing},
             {"left_handed", look.left_handed},
             {"seen_by_player", look.seen_by_player}}}};
@@ -55,14 +60,19 @@ Look look_from(const Json& json) {
   take(json, "theme", theme);
   take(json, "labels", labels);
   take(json, "text_scale", look.text_scale);
-  take(json, "whole_board", look.whole_board);
+  take(json, "landing", look.landing);
+  take(json, "set_notes", look.set_notes);
   take(json, "chord_tones", look.chord_tones);
+  take(json, "grip", look.grip);
+  take(json, "groups", look.groups);
+  take(json, "whole_board", look.whole_board);
   take(json, "true_spacing", look.true_spacing);
   take(json, "left_handed", look.left_handed);
   take(json, "seen_by_player", look.seen_by_player);
   look.theme = theme == "paper" ? render::Theme::paper : render::Theme::stage;
   look.text_scale = std::clamp(look.text_scale, 0.75, 2.0);
-  look.labels = static_cast<Labels>(std::clamp(labels, 0, 3));
+  look.groups = std::clamp(look.groups, 0, 24);
+  look.labels = static_cast<Labels>(std::clamp(labels, 0, labels_count - 1));
   return look;
 }
 
@@ -78,6 +88,7 @@ Settings settings_from(const Json& json) {
     settings.position = position;
   take(json, "set", settings.set);
   take(json, "over", settings.over);
+  take(json, "target", settings.target);
   take(json, "beats_per_minute", settings.beats_per_minute);
   take(json, "instrument", settings.instrument);
   take(json, "out", settings.out);

@@ -15,7 +15,7 @@ struct Settings {
   std::string key; ///< "" for the song's own.
   std::string shape;
   std::optional<int> position;
-  std::string set, over;
+  std::string set, over, target;
   double beats_per_minute = 0; ///< 0 for the song's own.
   std::string instrument = "guitar";
   std::string out = "synth"; ///< As --out.

@@ -80,6 +80,12 @@ std::string set_words(const neck::Setting& setting, const std::optional<theory::
          (setting.over == theory::Over::key ? " over the key" : " over the chord");
 }
 
+std::string target_words(const neck::Target& target) {
+  if (target.all())
+    return "";
+  return target_text(target) + " only";
+}
+
 std::string feel_words(const std::string& feel) {
   auto words = feel;
   std::replace(words.begin(), words.end(), '-', ' ');

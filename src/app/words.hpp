@@ -24,6 +24,9 @@ std::string plain_place(const neck::Setting& setting);
 /// `major pentatonic over the chord`. The fitting set is called by what it is over `chord`.
 std::string set_words(const neck::Setting& setting, const std::optional<theory::Chord>& chord);
 
+/// `thirds only`; empty for every landing note.
+std::string target_words(const neck::Target& target);
+
 /// `straight eighths`
 std::string feel_words(const std::string& feel);
 

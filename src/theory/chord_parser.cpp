@@ -120,7 +120,7 @@ private:
         {{"5", {5, 1}}, {"9", {9, 1}}, {"11", {11, 1}}, {"4", {11, 1}}}};
     const auto try_all = [&](const auto& words) {
       for (const auto& [word, degree] : words)
-        if (take({word}))
+        if (!(degree.number == 5 && marks_.base != Base::plain) && take({word}))
           return marks_.alterations.insert(degree), true;
       return false;
     };

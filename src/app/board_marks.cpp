@@ -1,0 +1,92 @@
+#include "app/board_moment.hpp"
+
+#include <algorithm>
+#include <map>
+
+namespace landfall::app {
+namespace {
+
+std::string finger_of(const neck::NeckNote& note, const neck::Position& hand) {
+  if (!note.fret)
+    return "";
+  if (*note.fret == 0)
+    return "0";
+  return std::to_string(std::clamp(*note.fret - std::max(hand.low, 1) + 1, 1, 4));
+}
+
+std::string label_of(const neck::NeckNote& note, const BoardMoment& moment, Labels labels) {
+  switch (labels) {
+  case Labels::degree:
+    return render::with_signs(ascii(note.degree));
+  case Labels::key_degree: {
+    const int above = pitch_class(note.note) - pitch_class(moment.setting.key.tonic) + 12;
+    return render::with_signs(ascii(theory::usual_degree(above)));
+  }
+  case Labels::note:
+    return render::with_signs(ascii(note.note));
+  case Labels::finger:
+    return finger_of(note, moment.view.hand);
+  case Labels::none:
+    break;
+  }
+  return "";
+}
+
+render::Role role_of(const neck::NeckNote& note, const Look& look, bool has_chord) {
+  const auto set = look.set_notes ? render::Role::set : render::Role::none;
+  switch (has_chord ? note.role : neck::Role::set) {
+  case neck::Role::landing:
+    return look.landing ? render::Role::landing : set;
+  case neck::Role::set:
+    return note.in_set ? set : render::Role::none;
+  case neck::Role::chord:
+    break;
+  }
+  return look.chord_tones || (note.guide && look.landing) ? render::Role::chord
+                                                          : render::Role::none;
+}
+
+using Marks = std::map<PlaceKey, render::Mark>;
+
+void add_grip(Marks& marks, const BoardMoment& moment, const Look& look) {
+  if (!moment.grip)
+    return;
+  const neck::Fretboard board(*moment.setting.instrument);
+  for (std::size_t i = 0; i < moment.grip->frets.size(); ++i) {
+    const auto fret = moment.grip->frets[i];
+    if (!fret)
+      continue;
+    auto& mark = marks[{board.number(static_cast<int>(i)), *fret}];
+    mark.in_grip = true;
+    if (look.labels == Labels::finger)
+      mark.label = std::to_string(moment.grip->finger[i]);
+  }
+}
+
+} // namespace
+
+std::vector<std::pair<PlaceKey, render::Mark>> marks_of(const BoardMoment& moment,
+                                                        const Look& look) {
+  Marks marks;
+  const bool has_chord = moment.chords.chord.has_value();
+  for (const auto& note : moment.view.notes) {
+    auto& mark = marks[key_of(note)];
+    mark.role = role_of(note, look, has_chord);
+    mark.label = label_of(note, moment, look.labels);
+    mark.reach = note.reach;
+  }
+  for (const auto& note : moment.coming) {
+    auto& mark = marks[key_of(note)];
+    mark.coming = moment.arc;
+    mark.common = mark.role == render::Role::landing;
+    mark.reach = note.reach;
+  }
+  if (moment.setting.instrument->kind == neck::Instrument::Kind::fretted)
+    add_grip(marks, moment, look);
+  std::erase_if(marks, [](const auto& entry) {
+    return entry.second.role == render::Role::none && !entry.second.coming && !entry.second.in_grip;
+  });
+  return {marks.begin(), marks.end()};
+}
+
+} // namespace landfall::app

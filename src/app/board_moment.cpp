@@ -1,0 +1,97 @@
+#include "app/board_moment.hpp"
+
+#include "app/song_view.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace landfall::app {
+namespace {
+
+practice::Choice choice_at(const Snapshot& snapshot, Ticks tick) {
+  return snapshot.transport.rolling ? snapshot.timeline->choice_at(tick) : snapshot.choice;
+}
+
+/// The note of the guide-tone line over the chord at a tick, if the target asks for the line.
+std::optional<neck::NeckNote> line_note(const song::Performance& performance, Ticks tick,
+                                        const neck::Setting& setting, const neck::Target& target) {
+  const auto moment = performance.at(tick);
+  if (!target.guide_line || !moment)
+    return std::nullopt;
+  const SongView views(*moment->stretch->form, setting, target);
+  const auto& chord = chord_at(*moment->stretch->form, moment->form_tick);
+  const auto notes = views.landing(*moment->bar, chord);
+  return notes.empty() ? std::nullopt : std::optional(notes.front());
+}
+
+/// Arcs sweep over the bar before the change, or over the present chord if that is shorter.
+std::optional<double> arc_at(const song::Performance& performance, const PresentChord& chords,
+                             double tick) {
+  const auto last = performance.at(chords.to - Ticks{1});
+  if (!last)
+    return std::nullopt;
+  const auto lead = std::min(bar_length(last->bar->meter), chords.to - chords.from);
+  const double left = static_cast<double>(chords.to.count) - tick;
+  if (lead <= Ticks{} || left > static_cast<double>(lead.count))
+    return std::nullopt;
+  return std::clamp(1.0 - left / static_cast<double>(lead.count), 0.0, 1.0);
+}
+
+std::optional<neck::Grip> grip_shown(const BoardMoment& moment, const Look& look) {
+  const auto& grips = moment.view.grips;
+  if (look.grip_number > 0 && !grips.empty())
+    return grips[static_cast<std::size_t>(look.grip_number - 1) % grips.size()];
+  if (!look.grip || !moment.chords.chord || !moment.view.chord_shape)
+    return std::nullopt;
+  const neck::Fretboard board(*moment.setting.instrument);
+  const auto shape = *moment.view.chord_shape;
+  const auto row = neck::shape_grip(board, shape, neck::ChordTones(*moment.chords.chord));
+  return neck::grip_of(board, row,
+                       ascii(*moment.chords.chord) +
+                           (shape.name == 'A' || shape.name == 'E' ? " as an " : " as a ") +
+                           shape.name + " shape");
+}
+
+} // namespace
+
+neck::Setting setting_at(const FrameInput& input, double tick) {
+  const Ticks at{static_cast<std::int64_t>(std::max(std::floor(tick), 0.0))};
+  return setting_of(*input.instrument, choice_at(input.snapshot, at));
+}
+
+PlaceKey key_of(const neck::NeckNote& note) {
+  return {note.string, note.fret.value_or(note.midi.number)};
+}
+
+BoardMoment board_moment(const FrameInput& input, double tick,
+                         const std::optional<neck::Position>& home) {
+  const auto& snapshot = input.snapshot;
+  const auto& performance = snapshot.timeline->performance;
+  const Ticks at{static_cast<std::int64_t>(std::max(std::floor(tick), 0.0))};
+  const auto setting_then = [&](Ticks then) {
+    auto setting = setting_of(*input.instrument, choice_at(snapshot, then));
+    setting.home = home.value_or(setting.home);
+    return setting;
+  };
+  BoardMoment moment;
+  moment.chords = present_chord(performance, at);
+  const auto setting = setting_then(at);
+  const auto target = choice_at(snapshot, at).target;
+  moment.setting = in_key(setting, moment.chords.key);
+  const neck::ViewOptions options{input.look.groups > 0, input.look.grip_number > 0, 10};
+  moment.view = neck::view(moment.setting, moment.chords.chord, options);
+  neck::aim(moment.view.notes, target, line_note(performance, at, setting, target));
+  moment.grip = grip_shown(moment, input.look);
+  if (!snapshot.transport.rolling)
+    return moment;
+  moment.arc = arc_at(performance, moment.chords, std::max(tick, 0.0));
+  if (!moment.arc || !moment.chords.next)
+    return moment;
+  const auto next = setting_then(moment.chords.to);
+  moment.coming = neck::landing(in_key(next, moment.chords.next_key), moment.chords.next);
+  neck::aim(moment.coming, target, line_note(performance, moment.chords.to, next, target));
+  std::erase_if(moment.coming, [](const auto& note) { return note.role != neck::Role::landing; });
+  return moment;
+}
+
+} // namespace landfall::app
