@@ -11,7 +11,8 @@ int scene_height(const Scale& scale, int window_height) {
 }
 
 Rect page_rect(const Frame& frame, Size window, int top, const Scale& scale) {
-  if (std::holds_alternative<std::monostate>(frame.page))
+  if (std::holds_alternative<std::monostate>(frame.page) ||
+      std::holds_alternative<PlacesPage>(frame.page))
     return {};
   const auto* list = std::get_if<ListPage>(&frame.page);
   if (list == nullptr || !list->beside)
@@ -19,6 +20,14 @@ Rect page_rect(const Frame& frame, Size window, int top, const Scale& scale) {
   const int width =
       std::min(window.width / 2, std::max(scale.text(type::body) * 21, scale.px(560)));
   return {window.width - width, top, width, window.height - top};
+}
+
+int groups_height(const Frame& frame, int board_height, const Scale& scale) {
+  const auto* keyboard = std::get_if<Keyboard>(&frame.board);
+  if (keyboard == nullptr || keyboard->groups.empty())
+    return 0;
+  return std::min(group_rows * (Scale::line(scale.text(type::small)) + scale.px(4)),
+                  board_height / 4);
 }
 
 } // namespace
@@ -45,6 +54,11 @@ Bands bands(const Frame& frame, Size window) {
   b.numbers = {0, b.footer.y - numbers, width, numbers};
   const int margin = scale.px(space::margin + 10);
   b.board = from_edges(margin, b.note.bottom(), width - margin, b.numbers.y);
+  const int groups = groups_height(frame, b.board.height, scale);
+  b.board.height -= groups;
+  b.groups = {b.board.x, b.board.bottom(), b.board.width, groups};
+  if (std::holds_alternative<PlacesPage>(frame.page))
+    b.page = from_edges(0, b.note.bottom(), window.width, b.footer.y);
   return b;
 }
 

@@ -7,17 +7,22 @@
 namespace landfall::render {
 
 /// Where the parts of the window stand. Top to bottom: status, lane (or scene), note, board with
-/// its numbers, footer. A page beside the picture takes the right.
+/// its numbers, footer. A page beside the picture takes the right; the places of
+/// a key take the board.
 struct Bands {
   Rect status;
   Rect lane;
   Rect note;    ///< Notice and message.
   Rect board;   ///< Strings and frets, or keys.
-  Rect numbers; ///< Fret numbers.
+  Rect groups;  ///< Between the two, for the groups on a keyboard; else empty.
+  Rect numbers; ///< Fret numbers, or names of keys.
   Rect footer;
   Rect page; ///< Of the page that is open, or empty.
 };
 
 Bands bands(const Frame& frame, Size window);
+
+/// Rows for groups on a keyboard.
+inline constexpr int group_rows = 3;
 
 } // namespace landfall::render

@@ -3,14 +3,26 @@
 #include "render/bands.hpp"
 #include "render/text.hpp"
 
+#include <string>
+
 namespace landfall::render {
 
-/// The neck with what it shows; fret numbers stand in `numbers`.
-void draw_neck(Pen& pen, const Neck& neck, const Bands& bands, const Palette& colors,
+/// Where a neck is drawn.
+struct NeckArea {
+  Rect board;              ///< Strings and frets; crosses at muted strings stand beside it.
+  Rect numbers;            ///< Fret numbers.
+  double most_unit = 1e9;  ///< Marks are drawn no larger than this unit allows.
+  bool group_names = true; ///< On their lines, where there is room.
+};
+
+void draw_neck(Pen& pen, const Neck& neck, const NeckArea& area, const Palette& colors,
                const Scale& scale);
 
 /// The keyboard with what it shows.
 void draw_keyboard(Pen& pen, const Keyboard& keyboard, const Bands& bands, const Palette& colors,
                    const Scale& scale);
+
+/// What is said above the board: its caption, and the name of the group that has the focus.
+std::string board_caption(const Frame& frame);
 
 } // namespace landfall::render

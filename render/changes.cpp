@@ -49,6 +49,12 @@ struct CommandHash {
     hash.add(c.radius, c.stroke);
     hash.add((std::uint64_t{packed(c.color)} << 32) | static_cast<std::uint32_t>(c.sweep));
   }
+  void operator()(const Line& c) const {
+    hash.add(c.from);
+    hash.add(c.to);
+    hash.add(c.stroke, 0.0F);
+    hash.add(packed(c.color));
+  }
   void operator()(const Text& c) const {
     hash.add(c.at);
     hash.add((std::uint64_t{packed(c.color)} << 32) | (static_cast<std::uint32_t>(c.size) << 3) |

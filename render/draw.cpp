@@ -17,6 +17,12 @@ struct Bounds {
   Rect operator()(const Disc& c) const { return around(c.center, c.radius); }
   Rect operator()(const Ring& c) const { return around(c.center, c.radius + c.stroke / 2); }
   Rect operator()(const Arc& c) const { return around(c.center, c.radius + c.stroke / 2); }
+  Rect operator()(const Line& c) const {
+    const int reach = static_cast<int>(std::ceil(c.stroke / 2)) + 1;
+    return from_edges(std::min(c.from.x, c.to.x), std::min(c.from.y, c.to.y),
+                      std::max(c.from.x, c.to.x), std::max(c.from.y, c.to.y))
+        .inset(-reach, -reach);
+  }
   Rect operator()(const Text& c) const {
     return {c.at.x, c.at.y - c.extent.ascent, c.extent.width, c.extent.ascent + c.extent.descent};
   }
@@ -61,6 +67,10 @@ struct Dump {
   std::string operator()(const Arc& c) const {
     return line("arc %d,%d r%.1f/%.1f %d/%d #%06X", c.center.x, c.center.y, double{c.radius},
                 double{c.stroke}, c.sweep, full_sweep, packed(c.color));
+  }
+  std::string operator()(const Line& c) const {
+    return line("line %d,%d %d,%d s%.1f #%06X", c.from.x, c.from.y, c.to.x, c.to.y,
+                double{c.stroke}, packed(c.color));
   }
   std::string operator()(const Text& c) const {
     static constexpr const char* faces[] = {"regular", "semibold", "bold", "music", "music-bold"};

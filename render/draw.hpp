@@ -50,6 +50,16 @@ struct Arc {
 
 inline constexpr int full_sweep = 720;
 
+/// With round ends.
+struct Line {
+  Point from;
+  Point to;
+  float stroke = 1;
+  Color color;
+
+  bool operator==(const Line&) const = default;
+};
+
 /// One run in one font.
 struct Text {
   Face face = Face::regular;
@@ -70,7 +80,7 @@ struct Clip {
   bool operator==(const Clip&) const = default;
 };
 
-using Command = std::variant<Fill, Disc, Ring, Arc, Text, Clip>;
+using Command = std::variant<Fill, Disc, Ring, Arc, Line, Text, Clip>;
 
 struct DrawList {
   Size size;

@@ -150,8 +150,8 @@ struct Mark {
   Role role = Role::none;
   std::string label;    ///< `♭7`, `E♭`, `3`, or empty. Shown on landing notes and chord tones.
   bool reach = false;   ///< A smaller disc.
-  bool in_grip = false; ///< Fretted by the grip that is shown: a rim. With Role::none: an empty
-                        ///< rim with its label, for a grip's note that is not lit.
+  bool in_grip = false; ///< Fretted by the grip that is shown: a rim. Where the role is none or
+                        ///< set, an empty rim with its label.
   double brightness = 1.0; ///< 0 to 1; fading only.
   std::optional<double>
       coming;          ///< Landing note of the coming chord: how much of the arc is closed, 0 to 1.

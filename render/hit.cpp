@@ -4,6 +4,7 @@
 #include "render/lane.hpp"
 #include "render/neck_geometry.hpp"
 #include "render/pages.hpp"
+#include "render/places.hpp"
 
 namespace landfall::render {
 
@@ -13,6 +14,9 @@ Hit on_page(const Frame& frame, const Rect& rect, const Scale& scale, Point at) 
   if (const auto* list = std::get_if<ListPage>(&frame.page))
     if (const auto row = ListGeometry(*list, rect, scale).at(at))
       return HitRow{*row};
+  if (const auto* places = std::get_if<PlacesPage>(&frame.page))
+    if (const auto panel = PlacesGeometry(*places, rect, scale).at(at))
+      return HitPanel{*panel};
   return HitPage{};
 }
 

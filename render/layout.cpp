@@ -4,6 +4,7 @@
 #include "render/lane.hpp"
 #include "render/lines.hpp"
 #include "render/pages.hpp"
+#include "render/places.hpp"
 
 namespace landfall::render {
 
@@ -12,7 +13,7 @@ namespace {
 void draw_board(Pen& pen, const Frame& frame, const Bands& b, const Scale& scale) {
   const Palette& colors = palette(frame.theme);
   if (const auto* neck = std::get_if<Neck>(&frame.board))
-    draw_neck(pen, *neck, b, colors, scale);
+    draw_neck(pen, *neck, {b.board, b.numbers}, colors, scale);
   else
     draw_keyboard(pen, std::get<Keyboard>(frame.board), b, colors, scale);
 }
@@ -25,7 +26,10 @@ void draw_picture(Pen& pen, const Frame& frame, const Bands& b, const Scale& sca
     draw_footer(pen, frame, b.footer, scale);
   }
   draw_note(pen, frame, b.note, scale);
-  draw_board(pen, frame, b, scale);
+  if (const auto* places = std::get_if<PlacesPage>(&frame.page))
+    draw_places(pen, *places, palette(frame.theme), b.page, scale);
+  else
+    draw_board(pen, frame, b, scale);
 }
 
 } // namespace
@@ -37,10 +41,11 @@ DrawList layout(const Frame& frame, Size size, const TextMetrics& metrics) {
   pen.fill({0, 0, size.width, size.height}, palette(frame.theme).ground);
   if (!frame.scene)
     draw_status(pen, frame, b.status, scale);
-  const bool covered = !b.page.empty() && b.page.x == 0;
+  const bool places = std::holds_alternative<PlacesPage>(frame.page);
+  const bool covered = !places && !b.page.empty() && b.page.x == 0;
   if (!covered)
     draw_picture(pen, frame, b, scale);
-  if (!b.page.empty())
+  if (!places && !b.page.empty())
     draw_page(pen, frame, b.page, scale);
   return pen.take();
 }

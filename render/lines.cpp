@@ -1,5 +1,6 @@
 #include "render/lines.hpp"
 
+#include "render/board.hpp"
 #include "render/chord.hpp"
 
 #include <initializer_list>
@@ -91,23 +92,65 @@ void draw_status(Pen& pen, const Frame& frame, const Rect& row, const Scale& sca
     pen.write(quiet, {x, baseline}, chosen->set);
 }
 
-void draw_note(Pen& pen, const Frame& frame, const Rect& row, const Scale& scale) {
+std::string board_caption(const Frame& frame) {
+  return std::visit(
+      [](const auto& board) {
+        const auto& groups = board.groups;
+        const auto focus = std::find_if(groups.begin(), groups.end(), [&](const auto& group) {
+          return group.focus || groups.size() == 1;
+        });
+        return focus == groups.end() ? board.caption : joined({board.caption, focus->name});
+      },
+      frame.board);
+}
+
+namespace {
+
+/// What is said about the picture below, at the left: of the places of a key, their title. Returns
+/// the room it takes.
+int draw_heading(Pen& pen, const Frame& frame, const Rect& row, int size) {
   const Palette& colors = palette(frame.theme);
-  const int size = std::min(scale.text(type::body), row.height * 3 / 4);
+  const Setting title{Face::bold, size, colors.text}, quiet{Face::regular, size, colors.quiet};
+  const auto* places = std::get_if<PlacesPage>(&frame.page);
+  const int most = row.width * 2 / 3, y = row.middle().y;
+  const std::string bold =
+      pen.shortened(title, places ? places->title : board_caption(frame), most);
+  int used = pen.width(title, bold);
+  pen.write_centred(title, {row.x, y}, bold);
+  if (places != nullptr && !places->subtitle.empty()) {
+    const int start = used == 0 ? 0 : used + size;
+    const std::string more = pen.shortened(quiet, places->subtitle, most - start);
+    pen.write_centred(quiet, {row.x + start, y}, more);
+    used = more.empty() ? used : start + pen.width(quiet, more);
+  }
+  return used == 0 ? 0 : used + 2 * size;
+}
+
+} // namespace
+
+void draw_note(Pen& pen, const Frame& frame, const Rect& whole, const Scale& scale) {
+  const Palette& colors = palette(frame.theme);
+  const int most = frame.scene ? scale.display(type::scene_text) : scale.text(type::body);
+  const int size = std::min(most, whole.height * 3 / 4);
   const Setting message{Face::semibold, size, colors.text};
   const Setting notice{Face::regular, size, colors.quiet};
   const int margin = scale.px(space::margin);
-  const int room = row.width - 2 * margin;
+  const Rect row =
+      from_edges(whole.x + margin + draw_heading(pen, frame, whole.inset(margin, 0), size), whole.y,
+                 whole.right() - margin, whole.bottom());
+  const int room = row.width;
   const int left = frame.notice.empty()
                        ? room
                        : std::max(room / 3, room - pen.width(notice, frame.notice) - notice.size);
   const std::string said = pen.shortened(message, frame.message, left);
   const int used = pen.width(message, said);
-  const Point at{row.x + margin, row.middle().y};
-  pen.write_centred(message, at, said);
   const int start = used == 0 ? 0 : used + notice.size;
-  pen.write_centred(notice, {at.x + start, at.y},
-                    pen.shortened(notice, frame.notice, room - start));
+  const std::string noticed = pen.shortened(notice, frame.notice, room - start);
+  const bool beside = row.x > whole.x + margin; // a heading stands at the left
+  const int total = start + pen.width(notice, noticed);
+  const Point at{beside ? row.right() - total : row.x, row.middle().y};
+  pen.write_centred(message, at, said);
+  pen.write_centred(notice, {at.x + start, at.y}, noticed);
 }
 
 void draw_footer(Pen& pen, const Frame& frame, const Rect& row, const Scale& scale) {

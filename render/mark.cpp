@@ -18,8 +18,8 @@ void label(Pen& pen, const Mark& mark, Point at, double radius, Color color, dou
 }
 
 void grip_rim(Pen& pen, Point at, double radius, double brightness, const MarkStyle& style) {
-  const float stroke = stroke_of(style, 0.028, 1.5);
-  pen.add(Ring{at, static_cast<float>(radius) + stroke / 2, stroke,
+  const float stroke = stroke_of(style, neck_style::rim, 2.0);
+  pen.add(Ring{at, static_cast<float>(radius), stroke,
                mix(style.under, style.colors.text, brightness)});
 }
 
@@ -41,6 +41,13 @@ void open_ring(Pen& pen, const Mark& mark, Point at, double radius, double strok
   pen.add(Disc{at, static_cast<float>(radius), style.under});
   pen.add(Ring{at, static_cast<float>(radius) - stroke / 2, stroke,
                mix(style.under, color, mark.brightness)});
+}
+
+/// A note of the grip that is not lit.
+void unlit(Pen& pen, const Mark& mark, Point at, double radius, const MarkStyle& style) {
+  pen.add(Disc{at, static_cast<float>(radius), style.under});
+  grip_rim(pen, at, radius, mark.brightness, style);
+  label(pen, mark, at, radius, mix(style.under, style.colors.quiet, mark.brightness), style.label);
 }
 
 void coming(Pen& pen, const Mark& mark, Point at, const MarkStyle& style) {
@@ -75,7 +82,10 @@ void draw_mark(Pen& pen, const Mark& mark, Point at, const MarkStyle& style) {
     label(pen, mark, at, size * neck_style::chord,
           mix(style.under, style.colors.text, mark.brightness), style.label);
   }
-  if (mark.role == Role::set)
+  const bool lit = mark.role == Role::landing || mark.role == Role::chord;
+  if (!lit && mark.in_grip)
+    unlit(pen, mark, at, size * neck_style::chord, style);
+  if (mark.role == Role::set && !mark.in_grip)
     open_ring(pen, mark, at, size * neck_style::set, 0.026, style.colors.quiet, style);
   if (mark.pointed_at)
     pointer(pen, at, style);

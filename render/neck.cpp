@@ -1,6 +1,7 @@
 #include "render/board.hpp"
 #include "render/mark.hpp"
 #include "render/neck_geometry.hpp"
+#include "render/neck_groups.hpp"
 
 namespace landfall::render {
 
@@ -28,6 +29,8 @@ struct NeckPainter {
   void strings();
   void capo();
   void numbers(const Rect& row);
+  void barres();
+  void muted();
   void marks();
   void halo(const SoundingPlace& note);
 };
@@ -118,6 +121,32 @@ void NeckPainter::numbers(const Rect& row) {
       number(fret);
 }
 
+void NeckPainter::barres() {
+  const float width = static_cast<float>(geometry.unit() * neck_style::barre);
+  for (const Barre& barre : neck.barres)
+    if (geometry.shows(barre.from_string, barre.fret) &&
+        geometry.shows(barre.to_string, barre.fret))
+      pen.add(Line{geometry.place(barre.from_string, barre.fret),
+                   geometry.place(barre.to_string, barre.fret), width,
+                   mix(under(barre.fret), colors.text, neck_style::barre_share)});
+}
+
+/// Crosses beside the board, at the nut's side.
+void NeckPainter::muted() {
+  const int arm = std::max(3, static_cast<int>(geometry.unit() * neck_style::cross));
+  const int away = arm + scale.px(10, 4);
+  const Rect& whole = geometry.board();
+  const int x = neck.left_handed ? whole.right() + away : whole.x - away;
+  const float stroke = std::max(1.5F, static_cast<float>(arm) * 0.26F);
+  for (int string : neck.muted_strings) {
+    if (!geometry.has_string(string))
+      continue;
+    const int y = geometry.string_y(string);
+    pen.add(Line{{x - arm, y - arm}, {x + arm, y + arm}, stroke, colors.quiet});
+    pen.add(Line{{x - arm, y + arm}, {x + arm, y - arm}, stroke, colors.quiet});
+  }
+}
+
 void NeckPainter::marks() {
   for (const Place& place : neck.places)
     if (geometry.shows(place.string, place.fret))
@@ -136,15 +165,20 @@ void NeckPainter::halo(const SoundingPlace& note) {
 
 } // namespace
 
-void draw_neck(Pen& pen, const Neck& neck, const Bands& bands, const Palette& colors,
+void draw_neck(Pen& pen, const Neck& neck, const NeckArea& area, const Palette& colors,
                const Scale& scale) {
-  NeckPainter painter{pen, neck, colors, scale, NeckGeometry(neck, bands.board)};
+  NeckGeometry geometry(neck, area.board);
+  geometry.limit_unit(area.most_unit);
+  NeckPainter painter{pen, neck, colors, scale, geometry};
   painter.wood();
   painter.wires();
   painter.inlays();
   painter.strings();
   painter.capo();
-  painter.numbers(bands.numbers);
+  painter.numbers(area.numbers);
+  painter.barres();
+  painter.muted();
+  draw_groups(pen, neck, geometry, {colors, scale, area.group_names});
   painter.marks();
 }
 

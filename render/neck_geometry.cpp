@@ -6,7 +6,11 @@ namespace landfall::render {
 
 namespace {
 
-constexpr double open_column = 0.6; // of an average fret
+/// Width of the open strings' column, of an average fret: the wider the less its marks are held
+/// back by the strings.
+double open_column(double string_gap, double fret_gap) {
+  return std::clamp(0.95 * string_gap / fret_gap, 0.6, 0.86);
+}
 
 double along_string(double fret) {
   return 1.0 - std::exp2(-fret / 12.0);
@@ -21,12 +25,13 @@ NeckGeometry::NeckGeometry(const Neck& neck, const Rect& board)
       last_(std::clamp(neck.last_fret, first_ + 1, 36)), open_(neck.first_fret <= 0),
       true_spacing_(neck.true_spacing), mirrored_(neck.left_handed),
       low_on_top_(neck.seen_by_player), board_(board), fretted_(board) {
+  const double string_gap = static_cast<double>(board.height) / strings_;
   if (open_) {
-    const int column = static_cast<int>(board.width * open_column / (last_ - first_ + open_column));
+    const double share = open_column(string_gap, board.width / (last_ - first_ + 0.6));
+    const int column = static_cast<int>(board.width * share / (last_ - first_ + share));
     fretted_ = mirrored_ ? from_edges(board.x, board.y, board.right() - column, board.bottom())
                          : from_edges(board.x + column, board.y, board.right(), board.bottom());
   }
-  const double string_gap = static_cast<double>(board.height) / strings_;
   const int narrowest = highest_used(neck);
   const double fret_gap = (position(narrowest) - position(narrowest - 1)) * fretted_.width;
   unit_ = std::max(1.0, std::min(string_gap, fret_gap * 0.9));
@@ -77,8 +82,7 @@ Point NeckGeometry::place(int string, double fret) const {
 }
 
 bool NeckGeometry::shows(int string, int fret) const {
-  return string >= 1 && string <= strings_ && fret <= last_ &&
-         (fret > first_ || (open_ && fret == 0));
+  return has_string(string) && fret <= last_ && (fret > first_ || (open_ && fret == 0));
 }
 
 std::optional<NeckGeometry::Hit> NeckGeometry::at(Point point) const {

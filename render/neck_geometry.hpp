@@ -14,6 +14,7 @@ public:
 
   /// The part with frets: without the column of the open strings.
   const Rect& fretted() const { return fretted_; }
+  const Rect& board() const { return board_; }
 
   /// Middle of the string's height.
   int string_y(int string) const;
@@ -21,10 +22,12 @@ public:
   int wire_x(int fret) const;
   /// Where a finger would be drawn; fractions bend towards the next fret.
   Point place(int string, double fret) const;
+  bool has_string(int string) const { return string >= 1 && string <= strings_; }
   bool shows(int string, int fret) const;
 
   /// Radius that all marks are measured by: the least of string and fret distances.
   double unit() const { return unit_; }
+  void limit_unit(double most) { unit_ = std::min(unit_, most); }
 
   /// The nearest place, if the point lies on the board.
   struct Hit {

@@ -20,11 +20,12 @@ Sprite sprite_of(SDL_Renderer* renderer, const Coverage& coverage, Color color) 
   std::vector<std::uint32_t> pixels(coverage.pixels.size());
   for (std::size_t i = 0; i < pixels.size(); ++i)
     pixels[i] = (std::uint32_t{coverage.pixels[i]} << 24) | packed(color);
-  SDL_Surface* surface = SDL_CreateRGBSurfaceWithFormatFrom(
-      pixels.data(), coverage.side, coverage.side, 32, coverage.side * 4, SDL_PIXELFORMAT_ARGB8888);
+  SDL_Surface* surface =
+      SDL_CreateRGBSurfaceWithFormatFrom(pixels.data(), coverage.width, coverage.height, 32,
+                                         coverage.width * 4, SDL_PIXELFORMAT_ARGB8888);
   if (surface == nullptr)
     return {};
-  Sprite sprite{SDL_CreateTextureFromSurface(renderer, surface), coverage.side, coverage.side};
+  Sprite sprite{SDL_CreateTextureFromSurface(renderer, surface), coverage.width, coverage.height};
   SDL_FreeSurface(surface);
   if (sprite.texture != nullptr)
     SDL_SetTextureBlendMode(sprite.texture, SDL_BLENDMODE_BLEND);
@@ -100,6 +101,14 @@ struct Painter::State {
                                                  c.color);
                               }),
                  c.center);
+  }
+  void operator()(const Line& c) {
+    const int across = c.to.x - c.from.x, down = c.to.y - c.from.y;
+    const Sprite sprite = textures.get(key_of('l', across, down, c.stroke, packed(c.color)), [&] {
+      return sprite_of(renderer, line_coverage(across, down, c.stroke), c.color);
+    });
+    const Rect room = bounds(c);
+    blit(sprite, room.x, room.y);
   }
   void operator()(const Text& c) {
     const Sprite sprite = textures.get(key_of('t', c.face, c.size, packed(c.color)) + c.text,

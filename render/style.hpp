@@ -110,6 +110,12 @@ inline constexpr double reach = 0.78; ///< Of the usual radius.
 inline constexpr double halo = 0.54;
 inline constexpr double outer_halo = 0.63;
 inline constexpr double label = 0.92; ///< Of the disc's radius.
+inline constexpr double rim = 0.055;  ///< Of a grip's notes.
+inline constexpr double barre = 0.3;
+inline constexpr double barre_share = 0.24; ///< Of text in its colour.
+inline constexpr double cross = 0.11;       ///< Half its side.
+inline constexpr double join = 0.024;       ///< Of a group.
+inline constexpr double focused_join = 0.06;
 } // namespace neck_style
 
 /// Turns lengths at 1080 lines into pixels. A window narrower than 4:3 counts by its width.

@@ -16,13 +16,13 @@ double area(const Coverage& c) {
 
 /// Share of the whole area in a quarter: 0 upper right, then clockwise.
 double quarter(const Coverage& c, int which) {
-  const int half = c.side / 2;
+  const int half = c.width / 2;
   double sum = 0;
-  for (int y = 0; y < c.side; ++y)
-    for (int x = 0; x < c.side; ++x) {
+  for (int y = 0; y < c.height; ++y)
+    for (int x = 0; x < c.width; ++x) {
       const int here = x >= half ? (y < half ? 0 : 1) : (y >= half ? 2 : 3);
       if (here == which)
-        sum += c.pixels[static_cast<std::size_t>(y * c.side + x)] / 255.0;
+        sum += c.pixels[static_cast<std::size_t>(y * c.width + x)] / 255.0;
     }
   return sum / area(c);
 }
@@ -39,18 +39,18 @@ TEST_CASE("a disc covers its area") {
 TEST_CASE("a ring covers its stroke and not its middle") {
   const Coverage ring = ring_coverage(20.0F, 4.0F);
   CHECK(area(ring) == doctest::Approx(2 * pi * 20 * 4).epsilon(0.01));
-  CHECK(ring.pixels[static_cast<std::size_t>(ring.side / 2 * ring.side + ring.side / 2)] == 0);
+  CHECK(ring.pixels[static_cast<std::size_t>(ring.height / 2 * ring.width + ring.width / 2)] == 0);
 }
 
 TEST_CASE("shapes are symmetrical and fit their square") {
   for (const Coverage& c : {disc_coverage(12.3F), ring_coverage(17.0F, 2.5F)}) {
     const auto at = [&](int x, int y) {
-      return c.pixels[static_cast<std::size_t>(y * c.side + x)];
+      return c.pixels[static_cast<std::size_t>(y * c.width + x)];
     };
-    for (int y = 0; y < c.side; ++y)
-      for (int x = 0; x < c.side; ++x)
-        CHECK(at(x, y) == at(c.side - 1 - x, y));
-    for (int i = 0; i < c.side; ++i)
+    for (int y = 0; y < c.height; ++y)
+      for (int x = 0; x < c.width; ++x)
+        CHECK(at(x, y) == at(c.width - 1 - x, y));
+    for (int i = 0; i < c.width; ++i)
       CHECK(at(i, 0) == 0);
   }
 }
@@ -72,4 +72,21 @@ TEST_CASE("an arc grows in proportion and is the whole ring at one") {
     before = now;
   }
   CHECK(arc_coverage(40.0F, 4.0F, 1.0F).pixels == ring_coverage(40.0F, 4.0F).pixels);
+}
+
+TEST_CASE("a line covers its length and its round ends, whatever its direction") {
+  for (const auto& [across, down] : {std::pair{90, 40}, std::pair{90, -40}, std::pair{-90, 40},
+                                     std::pair{0, 70}, std::pair{50, 0}, std::pair{0, 0}})
+    for (const float stroke : {1.5F, 6.0F}) {
+      INFO(across << " " << down << " " << stroke);
+      const double length = std::hypot(across, down);
+      CHECK(area(line_coverage(across, down, stroke)) ==
+            doctest::Approx(length * stroke + pi * stroke * stroke / 4).epsilon(0.02));
+    }
+}
+
+TEST_CASE("a line goes from one corner to the other and leaves the others empty") {
+  const Coverage falling = line_coverage(40, 40, 4.0F), rising = line_coverage(40, -40, 4.0F);
+  CHECK(quarter(falling, 3) + quarter(falling, 1) > 0.9);
+  CHECK(quarter(rising, 0) + quarter(rising, 2) > 0.9);
 }

@@ -20,7 +20,8 @@ public:
   explicit Nonsense(unsigned seed) : random_(seed) {}
 
   Frame frame() {
-    Frame f = samples::all()[static_cast<std::size_t>(whole(0, 9))].frame;
+    const auto frames = samples::all();
+    Frame f = frames[static_cast<std::size_t>(whole(0, static_cast<int>(frames.size()) - 1))].frame;
     f.text_scale = real();
     f.status.title = text();
     f.status.place = text();
@@ -45,6 +46,12 @@ public:
       spoil(std::get<Keyboard>(f.board));
     if (auto* list = std::get_if<ListPage>(&f.page))
       list->selected = whole(-100, 100), list->title = text(), list->lines.assign(3, text());
+    if (auto* places = std::get_if<PlacesPage>(&f.page)) {
+      places->panels.resize(static_cast<std::size_t>(whole(0, 9)));
+      places->title = text();
+      for (PlacePanel& panel : places->panels)
+        panel.title = text(), panel.shape = text(), spoil(panel.neck);
+    }
     return f;
   }
 
@@ -67,6 +74,16 @@ private:
     neck.capo = whole(-5, 40);
     neck.true_spacing = whole(0, 1) == 1;
     neck.sounding = {{whole(-3, 15), whole(-5, 50), real(), real()}};
+    neck.muted_strings = {whole(-3, 15), whole(-3, 15)};
+    neck.barres = {{whole(-5, 50), whole(-3, 15), whole(-3, 15)}};
+    neck.groups.resize(static_cast<std::size_t>(whole(0, 200)));
+    for (NeckGroup& group : neck.groups) {
+      group.name = text();
+      group.kind = whole(0, 1) == 0 ? GroupKind::triad : GroupKind::fifth;
+      for (GroupPlace& place : group.places)
+        place = {whole(-2, 14), whole(-5, 60)};
+    }
+    neck.caption = text();
     for (Place& place : neck.places) {
       place.string = whole(-2, 14);
       place.fret = whole(-5, 60);
@@ -79,6 +96,12 @@ private:
     keyboard.lowest = whole(-200, 200);
     keyboard.highest = whole(-200, 200);
     keyboard.sounding = {{whole(-200, 200), real(), real()}};
+    keyboard.groups.resize(static_cast<std::size_t>(whole(0, 200)));
+    for (KeyGroup& group : keyboard.groups) {
+      group.name = text();
+      group.kind = whole(0, 1) == 0 ? GroupKind::triad : GroupKind::fifth;
+      group.midi = {whole(-200, 200), whole(-200, 200), whole(0, 127)};
+    }
   }
 
   std::mt19937 random_;

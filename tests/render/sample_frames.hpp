@@ -34,6 +34,18 @@ Frame help();
 /// jam() with a list of songs beside it or over it.
 Frame list(bool beside);
 
+/// A seventh chord's grip with fingers, a barre and a muted string.
+Frame grip();
+
+/// The groups of one string set over jam(), the first with the focus.
+Frame groups();
+
+/// Groups on the keyboard.
+Frame key_groups();
+
+/// jam() in five places of its key.
+Frame places();
+
 /// Name and frame of all of them.
 struct Named {
   std::string name;

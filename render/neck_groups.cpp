@@ -1,0 +1,120 @@
+#include "render/neck_groups.hpp"
+
+#include <initializer_list>
+
+namespace landfall::render {
+
+namespace {
+
+constexpr std::size_t most_groups = 64;
+
+Point along(Point a, Point b, double share) {
+  return {a.x + static_cast<int>(std::lround((b.x - a.x) * share)),
+          a.y + static_cast<int>(std::lround((b.y - a.y) * share))};
+}
+
+struct GroupPainter {
+  Pen& pen;
+  const Neck& neck;
+  const NeckGeometry& geometry;
+  const GroupStyle& style;
+  std::vector<Rect> taken{}; ///< Where no name may stand.
+  std::vector<Rect> names{}; ///< Where no line may run.
+
+  bool shows(const NeckGroup& group) const {
+    return std::all_of(group.places.begin(), group.places.end(), [&](const GroupPlace& place) {
+      return geometry.shows(place.string, place.fret);
+    });
+  }
+  bool focused(const NeckGroup& group) const { return group.focus || neck.groups.size() == 1; }
+  Point at(const GroupPlace& place) const { return geometry.place(place.string, place.fret); }
+
+  void take_marks();
+  Setting setting(const NeckGroup& group) const;
+  void name(const NeckGroup& group);
+  void join(const NeckGroup& group, Point a, Point b);
+};
+
+void GroupPainter::take_marks() {
+  const int reach = static_cast<int>(geometry.unit() * neck_style::arc) + 2;
+  for (const Place& place : neck.places)
+    if (geometry.shows(place.string, place.fret)) {
+      const Point p = geometry.place(place.string, place.fret);
+      taken.push_back({p.x - reach, p.y - reach, 2 * reach, 2 * reach});
+    }
+}
+
+Setting GroupPainter::setting(const NeckGroup& group) const {
+  const int strings = std::max(1, static_cast<int>(neck.strings.size()));
+  const int most = geometry.fretted().height / strings * 2 / 5;
+  const int size = std::min(style.scale.text(type::small), most);
+  return focused(group) ? Setting{Face::semibold, size, style.colors.text}
+                        : Setting{Face::regular, size, style.colors.quiet};
+}
+
+/// On one of the group's two lines, as heights stand on a map; nothing where it would meet
+/// anything.
+void GroupPainter::name(const NeckGroup& group) {
+  const Setting set = setting(group);
+  if (group.name.empty() || set.size < type::least)
+    return;
+  const int width = pen.width(set, group.name) + set.size * 2 / 3, height = set.size + 2;
+  for (const double share : {0.5, 0.4, 0.6})
+    for (const std::size_t first : {0U, 1U}) {
+      const Point middle = along(at(group.places[first]), at(group.places[first + 1]), share);
+      const Rect room{middle.x - width / 2, middle.y - height / 2, width, height};
+      const auto meets = [&](const Rect& other) { return meet(other, room); };
+      if (!geometry.fretted().holds(room) || std::any_of(taken.begin(), taken.end(), meets) ||
+          std::any_of(names.begin(), names.end(), meets))
+        continue;
+      pen.write_centred(set, middle, group.name, Align::middle);
+      names.push_back(room);
+      return;
+    }
+}
+
+/// A line, or dashes for a fifth chord, with gaps where names stand.
+void GroupPainter::join(const NeckGroup& group, Point a, Point b) {
+  const bool focus = focused(group);
+  const double share = focus ? neck_style::focused_join : neck_style::join;
+  const float stroke = static_cast<float>(std::max(focus ? 2.0 : 1.2, geometry.unit() * share));
+  const Color color = focus || group.in_grip ? style.colors.text : style.colors.quiet;
+  const double step = std::max(geometry.unit() * 0.12, 6.0);
+  const int parts = std::clamp(static_cast<int>(std::hypot(b.x - a.x, b.y - a.y) / step), 1, 200);
+  auto drawn = [&](int part) {
+    const Point middle = along(a, b, (part + 0.5) / parts);
+    return !(group.kind == GroupKind::fifth && part % 2 == 1) &&
+           std::none_of(names.begin(), names.end(),
+                        [&](const Rect& name) { return name.holds(middle); });
+  };
+  for (int part = 0; part < parts; ++part) {
+    const int from = part;
+    while (part < parts && drawn(part))
+      ++part;
+    if (part > from)
+      pen.add(Line{along(a, b, static_cast<double>(from) / parts),
+                   along(a, b, static_cast<double>(part) / parts), stroke, color});
+  }
+}
+
+} // namespace
+
+void draw_groups(Pen& pen, const Neck& neck, const NeckGeometry& geometry,
+                 const GroupStyle& style) {
+  GroupPainter painter{pen, neck, geometry, style};
+  std::vector<const NeckGroup*> shown; // quiet ones first
+  for (const bool focus : {false, true})
+    for (const NeckGroup& group : neck.groups)
+      if (shown.size() < most_groups && painter.focused(group) == focus && painter.shows(group))
+        shown.push_back(&group);
+  if (style.names) {
+    painter.take_marks();
+    std::for_each(shown.rbegin(), shown.rend(), [&](const auto* group) { painter.name(*group); });
+  }
+  for (const NeckGroup* group : shown) {
+    painter.join(*group, painter.at(group->places[0]), painter.at(group->places[1]));
+    painter.join(*group, painter.at(group->places[1]), painter.at(group->places[2]));
+  }
+}
+
+} // namespace landfall::render

@@ -1,0 +1,18 @@
+#pragma once
+
+#include "render/neck_geometry.hpp"
+#include "render/style.hpp"
+#include "render/text.hpp"
+
+namespace landfall::render {
+
+struct GroupStyle {
+  const Palette& colors;
+  const Scale& scale;
+  bool names = true; ///< On the lines, where there is room.
+};
+
+/// The lines that join the places of each group; the discs are drawn over them.
+void draw_groups(Pen& pen, const Neck& neck, const NeckGeometry& geometry, const GroupStyle& style);
+
+} // namespace landfall::render
