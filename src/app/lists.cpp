@@ -185,7 +185,7 @@ ChoiceList first_questions(const Settings& settings) {
       {"What do you play?", "", "", {}, false},
       {"Guitar", "", "guitar", {}, !keyboard},
       {"Keyboard", "", "keyboard", {}, keyboard},
-      {"Does your instrument make its own sound?", "", "", {}, false},
+      {"Does it make its own sound?", "", "", {}, false},
       {"Yes", "", "own-sound", {}, settings.own_sound},
       {"No, play it through Landfall", "", "through", {}, !settings.own_sound},
       {"", "", "", {}, false},
