@@ -44,7 +44,7 @@ constexpr std::array table{
     ActionRow{grip_next, board_section, "grip-next", "other grips, with sevenths", "G"},
     ActionRow{groups, board_section, "groups", "groups on three strings, set by set", "d"},
     ActionRow{places, board_section, "places", "every place of the key", "5"},
-    ActionRow{labels, board_section, "labels", "degrees, of the key, names, fingers, none", "v"},
+    ActionRow{labels, board_section, "labels", "degrees, names, fingers or none", "v"},
     ActionRow{board, board_section, "board", "position or whole board", "b"},
     ActionRow{instrument, board_section, "instrument", "next instrument", "i"},
     ActionRow{left_handed, board_section, "left-handed", "nut left or right", "h"},
