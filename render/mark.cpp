@@ -12,8 +12,10 @@ void label(Pen& pen, const Mark& mark, Point at, double radius, Color color, dou
   Setting setting{Face::bold, static_cast<int>(std::lround(radius * share)), color};
   setting.size = std::max(setting.size, static_cast<int>(type::least));
   const int room = static_cast<int>(radius * 1.72);
-  while (setting.size > 6 && pen.width(setting, mark.label) > room)
+  while (setting.size >= type::least_label && pen.width(setting, mark.label) > room)
     --setting.size;
+  if (setting.size < type::least_label)
+    return;
   pen.write_centred(setting, at, mark.label, Align::middle);
 }
 

@@ -29,19 +29,34 @@ struct GroupPainter {
   bool focused(const NeckGroup& group) const { return group.focus || neck.groups.size() == 1; }
   Point at(const GroupPlace& place) const { return geometry.place(place.string, place.fret); }
 
+  int mark_reach() const { return static_cast<int>(geometry.unit() * neck_style::arc) + 2; }
   void take_marks();
+  bool shared(const NeckGroup& group, std::size_t first) const;
   Setting setting(const NeckGroup& group) const;
+  bool write_name(const Setting& set, const Rect& room, const std::string& name);
   void name(const NeckGroup& group);
   void join(const NeckGroup& group, Point a, Point b);
 };
 
 void GroupPainter::take_marks() {
-  const int reach = static_cast<int>(geometry.unit() * neck_style::arc) + 2;
+  const int reach = mark_reach();
   for (const Place& place : neck.places)
     if (geometry.shows(place.string, place.fret)) {
       const Point p = geometry.place(place.string, place.fret);
       taken.push_back({p.x - reach, p.y - reach, 2 * reach, 2 * reach});
     }
+}
+
+/// Whether another group has the same line, so that a name there could be that of either.
+bool GroupPainter::shared(const NeckGroup& group, std::size_t first) const {
+  const GroupPlace &a = group.places[first], &b = group.places[first + 1];
+  return std::any_of(neck.groups.begin(), neck.groups.end(), [&](const NeckGroup& other) {
+    auto has = [&](std::size_t i) {
+      const GroupPlace &c = other.places[i], &d = other.places[i + 1];
+      return (a == c && b == d) || (a == d && b == c);
+    };
+    return &other != &group && (has(0) || has(1));
+  });
 }
 
 Setting GroupPainter::setting(const NeckGroup& group) const {
@@ -52,25 +67,32 @@ Setting GroupPainter::setting(const NeckGroup& group) const {
                         : Setting{Face::regular, size, style.colors.quiet};
 }
 
-/// On one of the group's two lines, as heights stand on a map; nothing where it would meet
-/// anything.
+bool GroupPainter::write_name(const Setting& set, const Rect& room, const std::string& name) {
+  const auto meets = [&](const Rect& other) { return meet(other, room); };
+  if (!geometry.fretted().holds(room) || std::any_of(taken.begin(), taken.end(), meets) ||
+      std::any_of(names.begin(), names.end(), meets))
+    return false;
+  pen.write_centred(set, room.middle(), name, Align::middle);
+  names.push_back(room);
+  return true;
+}
+
+/// On one of the group's two lines, as heights stand on a map, or else beside one; nothing where it
+/// would meet anything.
 void GroupPainter::name(const NeckGroup& group) {
   const Setting set = setting(group);
   if (group.name.empty() || set.size < type::least)
     return;
   const int width = pen.width(set, group.name) + set.size * 2 / 3, height = set.size + 2;
-  for (const double share : {0.5, 0.4, 0.6})
-    for (const std::size_t first : {0U, 1U}) {
-      const Point middle = along(at(group.places[first]), at(group.places[first + 1]), share);
-      const Rect room{middle.x - width / 2, middle.y - height / 2, width, height};
-      const auto meets = [&](const Rect& other) { return meet(other, room); };
-      if (!geometry.fretted().holds(room) || std::any_of(taken.begin(), taken.end(), meets) ||
-          std::any_of(names.begin(), names.end(), meets))
-        continue;
-      pen.write_centred(set, middle, group.name, Align::middle);
-      names.push_back(room);
-      return;
-    }
+  const int beside = width / 2 + mark_reach() + 1;
+  for (const int shift : {0, beside, -beside})
+    for (const double share : {0.5, 0.4, 0.6})
+      for (const std::size_t first : {0U, 1U}) {
+        const Point middle = along(at(group.places[first]), at(group.places[first + 1]), share);
+        const Rect room{middle.x + shift - width / 2, middle.y - height / 2, width, height};
+        if ((focused(group) || !shared(group, first)) && write_name(set, room, group.name))
+          return;
+      }
 }
 
 /// A line, or dashes for a fifth chord, with gaps where names stand.
@@ -81,11 +103,12 @@ void GroupPainter::join(const NeckGroup& group, Point a, Point b) {
   const Color color = focus || group.in_grip ? style.colors.text : style.colors.quiet;
   const double step = std::max(geometry.unit() * 0.12, 6.0);
   const int parts = std::clamp(static_cast<int>(std::hypot(b.x - a.x, b.y - a.y) / step), 1, 200);
+  const int around = static_cast<int>(step / 2);
   auto drawn = [&](int part) {
     const Point middle = along(a, b, (part + 0.5) / parts);
     return !(group.kind == GroupKind::fifth && part % 2 == 1) &&
            std::none_of(names.begin(), names.end(),
-                        [&](const Rect& name) { return name.holds(middle); });
+                        [&](const Rect& name) { return name.inset(-around, -2).holds(middle); });
   };
   for (int part = 0; part < parts; ++part) {
     const int from = part;

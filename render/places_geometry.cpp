@@ -43,7 +43,7 @@ void PlacesGeometry::place(const PlacesPage& page, const Rect& area, const Scale
                            int columns) {
   const int count = static_cast<int>(std::min(page.panels.size(), most_panels));
   const int rows = (count + columns - 1) / columns;
-  const int margin = scale.px(space::margin + 10), gap = scale.px(56, 18);
+  const int margin = scale.px(space::margin + 10), gap = scale.px(44, 16);
   const int width = std::max(1, (area.width - 2 * margin - (columns - 1) * gap) / columns);
   const int size = scale.text(type::body), line = Scale::line(size);
   heading_lines_ = lines_for(page, width, size);

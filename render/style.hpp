@@ -71,8 +71,9 @@ inline constexpr double present_chord = 76;
 inline constexpr double scene_chord = 200;
 inline constexpr double scene_text = 40;
 inline constexpr double scene_line = 48;
-inline constexpr double least = 11;  ///< Pixels of the window, whatever its size.
-inline constexpr double line = 1.36; ///< Line height of running text, of its size.
+inline constexpr double least = 11;   ///< Pixels of the window, whatever its size.
+inline constexpr int least_label = 8; ///< In a disc; smaller ones are left out.
+inline constexpr double line = 1.36;  ///< Line height of running text, of its size.
 
 // Within a chord symbol, of the root's size.
 inline constexpr double accidental = 0.70;

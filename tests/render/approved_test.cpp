@@ -70,6 +70,12 @@ constexpr Case texts[] = {
     {"help-720", "help", Theme::stage, {1280, 720}, 1.0},
     {"songs-720", "songs", Theme::stage, {1280, 720}, 1.0},
     {"beside-720", "beside", Theme::paper, {1280, 720}, 1.0},
+    {"grip-720", "grip", Theme::stage, {1280, 720}, 1.0},
+    {"groups-720", "groups", Theme::stage, {1280, 720}, 1.0},
+    {"key-groups-720", "key-groups", Theme::paper, {1280, 720}, 1.0},
+    {"places-1080", "places", Theme::paper, {1920, 1080}, 1.0},
+    {"places-small-large-text", "places", Theme::stage, {800, 450}, 2.0},
+    {"places-4to3", "places", Theme::stage, {1024, 768}, 1.0},
 };
 
 constexpr Size picture_size{960, 540};
@@ -82,6 +88,8 @@ constexpr Case pictures[] = {
     {"trade-stage", "trade", Theme::stage, picture_size, 1.0},
     {"scene-paper", "scene", Theme::paper, picture_size, 1.0},
     {"songs-stage", "songs", Theme::stage, picture_size, 1.0},
+    {"groups-paper", "groups", Theme::paper, picture_size, 1.0},
+    {"places-stage", "places", Theme::stage, picture_size, 1.0},
 };
 
 /// Largest difference of a channel.

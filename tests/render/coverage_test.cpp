@@ -2,6 +2,7 @@
 
 #include <doctest/doctest.h>
 
+#include <cmath>
 #include <initializer_list>
 #include <numbers>
 #include <numeric>
@@ -80,8 +81,8 @@ TEST_CASE("a line covers its length and its round ends, whatever its direction")
     for (const float stroke : {1.5F, 6.0F}) {
       INFO(across << " " << down << " " << stroke);
       const double length = std::hypot(across, down);
-      CHECK(area(line_coverage(across, down, stroke)) ==
-            doctest::Approx(length * stroke + pi * stroke * stroke / 4).epsilon(0.02));
+      const double whole = length * stroke + pi * stroke * stroke / 4;
+      CHECK(std::abs(area(line_coverage(across, down, stroke)) - whole) < 0.5 + 0.01 * whole);
     }
 }
 

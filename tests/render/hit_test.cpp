@@ -4,6 +4,7 @@
 #include "render/lane.hpp"
 #include "render/neck_geometry.hpp"
 #include "render/pages.hpp"
+#include "render/places.hpp"
 #include "render/sample_frames.hpp"
 
 #include <doctest/doctest.h>
@@ -71,6 +72,24 @@ TEST_CASE("a click on a list finds the row; elsewhere on a page it finds the pag
       const Rect rect = bands(frame, size).page;
       CHECK(hit(frame, size, {rect.x + 1, rect.y + 1}) == Hit(HitPage{}));
     }
+}
+
+TEST_CASE("a click on a panel finds the place; the lane above it still finds bars") {
+  for (const Size size : sizes) {
+    const Frame frame = samples::places();
+    const auto& page = std::get<PlacesPage>(frame.page);
+    const Rect rect = bands(frame, size).page;
+    const PlacesGeometry geometry(page, rect, Scale(size, 1.0));
+    REQUIRE(geometry.panels().size() == 5);
+    for (int i = 0; i < 5; ++i) {
+      const auto& panel = geometry.panels()[static_cast<std::size_t>(i)];
+      for (const Rect& part : {panel.heading, panel.board, panel.numbers})
+        CHECK(hit(frame, size, part.middle()) == Hit(HitPanel{i}));
+    }
+    CHECK(hit(frame, size, {rect.x + 1, rect.middle().y}) == Hit(HitPage{}));
+    CHECK(std::holds_alternative<HitBar>(
+        hit(frame, size, {size.width / 2, bands(frame, size).lane.middle().y})));
+  }
 }
 
 TEST_CASE("the row with the focus is in view") {
