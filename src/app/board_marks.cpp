@@ -6,32 +6,6 @@
 namespace landfall::app {
 namespace {
 
-std::string finger_of(const neck::NeckNote& note, const neck::Position& hand) {
-  if (!note.fret)
-    return "";
-  if (*note.fret == 0)
-    return "0";
-  return std::to_string(std::clamp(*note.fret - std::max(hand.low, 1) + 1, 1, 4));
-}
-
-std::string label_of(const neck::NeckNote& note, const BoardMoment& moment, Labels labels) {
-  switch (labels) {
-  case Labels::degree:
-    return render::with_signs(ascii(note.degree));
-  case Labels::key_degree: {
-    const int above = pitch_class(note.note) - pitch_class(moment.setting.key.tonic) + 12;
-    return render::with_signs(ascii(theory::usual_degree(above)));
-  }
-  case Labels::note:
-    return render::with_signs(ascii(note.note));
-  case Labels::finger:
-    return finger_of(note, moment.view.hand);
-  case Labels::none:
-    break;
-  }
-  return "";
-}
-
 render::Role role_of(const neck::NeckNote& note, const Look& look, bool has_chord) {
   const auto set = look.set_notes ? render::Role::set : render::Role::none;
   switch (has_chord ? note.role : neck::Role::set) {
@@ -58,7 +32,7 @@ void add_grip(Marks& marks, const BoardMoment& moment, const Look& look) {
       continue;
     auto& mark = marks[{board.number(static_cast<int>(i)), *fret}];
     mark.in_grip = true;
-    if (look.labels == Labels::finger)
+    if (look.labels == neck::LabelKind::finger)
       mark.label = std::to_string(moment.grip->finger[i]);
   }
 }
@@ -72,7 +46,8 @@ std::vector<std::pair<PlaceKey, render::Mark>> marks_of(const BoardMoment& momen
   for (const auto& note : moment.view.notes) {
     auto& mark = marks[key_of(note)];
     mark.role = role_of(note, look, has_chord);
-    mark.label = label_of(note, moment, look.labels);
+    mark.label =
+        render::with_signs(neck::label(note, look.labels, moment.setting.key, moment.view.hand));
     mark.reach = note.reach;
   }
   for (const auto& note : moment.coming) {

@@ -12,6 +12,7 @@
 #include <cmath>
 #include <iomanip>
 #include <iostream>
+#include <iterator>
 
 namespace landfall::app {
 namespace {
@@ -22,6 +23,7 @@ struct Subject {
   const song::Form& form;
   neck::Setting setting;
   neck::Target target;
+  neck::Shown shown;
   double tempo;
 };
 
@@ -33,18 +35,40 @@ Json beat_of(const song::Bar& bar, Ticks at) {
   return 1.0 + static_cast<double>(at.count) / static_cast<double>(beat.count);
 }
 
-Json json_of_change(const SongView& views, const song::Bar& bar, const song::ChordAt& change) {
-  const auto view = views.at(bar, change);
+template <typename List> Json array_of(const List& list) {
+  auto array = Json::array();
+  for (const auto& item : list)
+    array.push_back(json_of(item));
+  return array;
+}
+
+/// The layers asked for beside the landing notes.
+void add_layers(Json& json, neck::NeckView view, const neck::Shown& shown) {
+  neck::show_only(view, shown);
+  if (shown.set || shown.chord_tones || shown.grip)
+    json["notes"] = array_of(view.notes);
+  if (shown.groups)
+    json["groups"] = array_of(view.groups);
+  if (shown.grips)
+    json["grips"] = array_of(view.grips);
+}
+
+Json json_of_change(const SongView& views, const song::Bar& bar, const song::ChordAt& change,
+                    const neck::Shown& shown) {
+  const auto view = views.at(bar, change, {shown.groups, shown.grips, 10});
   auto landing = Json::array();
   for (const auto& note : views.landing(bar, change))
     landing.push_back(json_of_landing(note));
-  return {{"beat", beat_of(bar, change.at)},
-          {"chord", change.chord ? Json(ascii(*change.chord)) : Json(nullptr)},
-          {"roman", change.chord ? Json(roman(*change.chord, bar.key)) : Json(nullptr)},
-          {"new", change.fresh},
-          {"shape", json_of(view.chord_shape)},
-          {"position", json_of(view.hand)},
-          {"landing", landing}};
+  Json json{{"beat", beat_of(bar, change.at)},
+            {"chord", change.chord ? Json(ascii(*change.chord)) : Json(nullptr)},
+            {"roman", change.chord ? Json(roman(*change.chord, bar.key)) : Json(nullptr)},
+            {"new", change.fresh},
+            {"shape", json_of(view.chord_shape)},
+            {"position", json_of(view.hand)},
+            {"landing", landing}};
+  if (change.chord)
+    add_layers(json, view, shown);
+  return json;
 }
 
 std::string meter_text(song::Meter meter) {
@@ -57,7 +81,7 @@ Json json_of_bars(const Subject& subject) {
   for (const auto& bar : subject.form.bars) {
     auto changes = Json::array();
     for (const auto& change : bar.chords)
-      changes.push_back(json_of_change(views, bar, change));
+      changes.push_back(json_of_change(views, bar, change, subject.shown));
     bars.push_back({{"bar", bar.number},
                     {"section", bar.section},
                     {"meter", meter_text(bar.meter)},
@@ -87,9 +111,36 @@ std::string landing_text(const std::vector<neck::NeckNote>& notes) {
   return text;
 }
 
+/// The layers asked for beside the landing notes, a line each.
+void print_layers(std::ostream& out, neck::NeckView view, const neck::Shown& shown) {
+  neck::show_only(view, shown);
+  const auto line = [&](const char* name, auto wanted) {
+    std::vector<neck::NeckNote> notes;
+    std::copy_if(view.notes.begin(), view.notes.end(), std::back_inserter(notes), wanted);
+    if (!notes.empty())
+      out << "            " << std::left << std::setw(13) << name << landing_text(notes) << '\n';
+  };
+  if (shown.grip)
+    line("grip", [](const auto& note) { return note.in_grip; });
+  if (shown.chord_tones)
+    line("chord tones", [](const auto& note) { return note.role == neck::Role::chord; });
+  if (shown.set)
+    line("set", [](const auto& note) { return note.role == neck::Role::set; });
+  for (const auto& group : view.groups)
+    out << "            group        strings " << group.strings[0] << ' ' << group.strings[1] << ' '
+        << group.strings[2] << ", frets " << group.frets[0] << ' ' << group.frets[1] << ' '
+        << group.frets[2] << ", " << group.form << '\n';
+  for (const auto& grip : view.grips) {
+    out << "            grip         ";
+    for (const auto& fret : grip.frets)
+      out << (fret ? std::to_string(*fret) : "x") << ' ';
+    out << " " << grip.name << '\n';
+  }
+}
+
 void print_change(std::ostream& out, const SongView& views, const song::Bar& bar,
-                  const song::ChordAt& change) {
-  const auto view = views.at(bar, change);
+                  const song::ChordAt& change, const neck::Shown& shown) {
+  const auto view = views.at(bar, change, {shown.groups, shown.grips, 10});
   const auto name = change.chord ? ascii(*change.chord) : "N.C.";
   const auto numeral = change.chord ? roman(*change.chord, bar.key) : "";
   const auto shape = view.chord_shape ? std::string(1, view.chord_shape->name) + " shape, nut " +
@@ -98,6 +149,8 @@ void print_change(std::ostream& out, const SongView& views, const song::Bar& bar
   out << std::right << std::setw(4) << bar.number << ':' << std::left << std::setw(5)
       << beat_of(bar, change.at).dump() << ' ' << std::setw(9) << name << std::setw(9) << numeral
       << std::setw(16) << shape << landing_text(views.landing(bar, change)) << '\n';
+  if (change.chord)
+    print_layers(out, view, shown);
 }
 
 void print_text(std::ostream& out, const Subject& subject) {
@@ -109,7 +162,7 @@ void print_text(std::ostream& out, const Subject& subject) {
     if (bar.section_start && !bar.section.empty())
       out << bar.section << '\n';
     for (const auto& change : bar.chords)
-      print_change(out, views, bar, change);
+      print_change(out, views, bar, change, subject.shown);
   }
 }
 
@@ -140,6 +193,8 @@ int run_changes(const Arguments& arguments, const Streams& streams) {
   app.add_option("SONG", name, "A path, a song's name, - or \"A | D | E | A\"")->required();
   options.add_place(app);
   options.add_notes(app);
+  options.show = "landing";
+  options.add_views(app);
   options.add_instrument(app);
   app.add_option("--tempo", options.tempo, "Beats a minute, 20 to 400");
   app.add_flag("--all-positions", everywhere, "The same in every place of the key");
@@ -154,6 +209,7 @@ int run_changes(const Arguments& arguments, const Streams& streams) {
     setting.over = over_of(options, setting.set);
     const auto place = place_of(options);
     const auto target = target_of(options);
+    const auto shown = shown_of(options);
     const auto tempo = tempo_of(options);
     const auto asked_key = key_of(options, {});
     const auto loaded = load_song(name, streams.in);
@@ -164,7 +220,8 @@ int run_changes(const Arguments& arguments, const Streams& streams) {
     setting.key = form.key;
     setting.home = position_of(instrument, setting.key, place);
     const double beats = tempo.value_or(beats_per_minute(song.tempo, song.meter));
-    const Subject subject{song.title, form, setting, target, std::round(beats * 1000) / 1000};
+    const Subject subject{song.title, form,  setting,
+                          target,     shown, std::round(beats * 1000) / 1000};
     if (everywhere) {
       print_all(streams.out, subject, json);
     } else if (json) {

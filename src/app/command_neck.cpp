@@ -45,14 +45,23 @@ struct Output {
   std::string svg;
 };
 
-int print(const neck::Setting& setting, const theory::Chord& chord, const neck::Target& target,
-          const Output& output, const Streams& streams) {
-  auto view = neck::view(setting, chord);
+neck::NeckView view_of(const neck::Setting& setting, const theory::Chord& chord,
+                       const MusicOptions& options) {
+  const auto target = target_of(options);
   const std::optional<theory::Chord> chords[] = {chord};
+  auto view = neck::view(setting, chord);
   neck::aim(view.notes, target,
             target.guide_line ? neck::guide_line(setting, chords).front() : std::nullopt);
+  neck::show_only(view, shown_of(options));
+  return view;
+}
+
+int print(const neck::Setting& setting, const theory::Chord& chord, const MusicOptions& options,
+          const Output& output, const Streams& streams) {
+  const auto view = view_of(setting, chord, options);
+  const auto labels = labels_of(options);
   if (!output.svg.empty()) {
-    const auto reason = write_file(output.svg, neck::svg(setting, chord, view));
+    const auto reason = write_file(output.svg, neck::svg(setting, chord, view, labels));
     if (!reason.empty())
       return complain(streams, output.svg + ": " + reason), exit_failure;
   }
@@ -61,7 +70,7 @@ int print(const neck::Setting& setting, const theory::Chord& chord, const neck::
   else if (output.plain)
     streams.out << neck::sentences(setting, chord, view);
   else if (output.svg.empty())
-    streams.out << neck::diagram(setting, chord, view);
+    streams.out << neck::diagram(setting, chord, view, labels);
   return exit_ok;
 }
 
@@ -77,6 +86,7 @@ int run_neck(const Arguments& arguments, const Streams& streams) {
   app.add_option("--chord", chord, "The chord, in place of NAME");
   options.add_place(app);
   options.add_notes(app);
+  options.add_views(app);
   options.add_instrument(app);
   app.add_flag("--plain", output.plain, "Sentences, for screen readers");
   app.add_flag("--json", output.json, "One JSON document");
@@ -99,7 +109,7 @@ int run_neck(const Arguments& arguments, const Streams& streams) {
     setting.set = set_of(options, asked.set);
     setting.over = over_of(options, setting.set);
     setting.home = position_of(instrument, setting.key, place_of(options));
-    return print(setting, asked.chord, target_of(options), output, streams);
+    return print(setting, asked.chord, options, output, streams);
   });
 }
 

@@ -9,7 +9,6 @@
 #include "theory/words.hpp"
 
 #include <iostream>
-#include <map>
 #include <sstream>
 
 namespace landfall::app {
@@ -77,14 +76,10 @@ Look look_of(const PictureOptions& options) {
     throw UsageError{"--text-scale: expected 0.75 to 2"};
   look.text_scale = options.text_scale;
   look.whole_board = options.board == "whole";
-  const std::map<std::string, Labels> labels{{"degree", Labels::degree},
-                                             {"key", Labels::key_degree},
-                                             {"note", Labels::note},
-                                             {"finger", Labels::finger},
-                                             {"none", Labels::none}};
-  if (!labels.contains(options.labels))
-    throw UsageError{"--labels: expected degree, key, note, finger or none"};
-  look.labels = labels.at(options.labels);
+  const auto labels = neck::parse_label_kind(options.labels);
+  if (!labels)
+    throw UsageError{"--labels: " + labels.error().reason};
+  look.labels = *labels;
   show(look, options.show);
   return look;
 }

@@ -1,18 +1,17 @@
 #pragma once
 
+#include "neck/label.hpp"
 #include "render/frame.hpp"
 
 namespace landfall::app {
 
-/// What labels on the board say.
-enum class Labels : std::uint8_t { degree, key_degree, note, finger, none };
-inline constexpr int labels_count = 5;
+inline constexpr int label_kinds = 5;
 
 /// How the window shows things: remembered from one start to the next.
 struct Look {
   render::Theme theme = render::Theme::stage;
-  double text_scale = 1.0; ///< 0.75 to 2.
-  Labels labels = Labels::degree;
+  double text_scale = 1.0;                          ///< 0.75 to 2.
+  neck::LabelKind labels = neck::LabelKind::degree; ///< What is written on the board.
   bool landing = true;      ///< Landing notes filled; else they are notes of the set like others.
   bool set_notes = true;    ///< The set's other notes.
   bool chord_tones = false; ///< All chord tones outside the set too, and not only the guide tones.

@@ -31,6 +31,12 @@ void MusicOptions::add_notes(CLI::App& app) {
                  "Light only these chord tones: thirds, \"3 7\", guide line, ... (default all)");
 }
 
+void MusicOptions::add_views(CLI::App& app) {
+  app.add_option("--show", show, "Layers: landing,set,chord-tones,grip,groups,grips")
+      ->capture_default_str();
+  app.add_option("--labels", labels, "degree, key, note, finger or none")->capture_default_str();
+}
+
 void MusicOptions::add_instrument(CLI::App& app) {
   app.add_option("--instrument", instrument, "guitar, bass, keyboard, ... (see the README)");
   app.add_option("--tuning", tuning, "Low string first: \"D2 A2 D3 G3 B3 E4\", or a shipped name");
@@ -76,6 +82,14 @@ theory::Over over_of(const MusicOptions& options, const theory::NoteSet& set) {
 neck::Target target_of(const MusicOptions& options) {
   return options.target.empty() ? neck::Target{}
                                 : value_or_usage(neck::parse_target(options.target), "--target");
+}
+
+neck::Shown shown_of(const MusicOptions& options) {
+  return value_or_usage(neck::parse_shown(options.show), "--show");
+}
+
+neck::LabelKind labels_of(const MusicOptions& options) {
+  return value_or_usage(neck::parse_label_kind(options.labels), "--labels");
 }
 
 namespace {

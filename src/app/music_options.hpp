@@ -1,6 +1,7 @@
 #pragma once
 
 #include "app/command_line.hpp"
+#include "neck/label.hpp"
 #include "neck/target.hpp"
 #include "theory/note_set.hpp"
 
@@ -11,12 +12,14 @@ namespace landfall::app {
 
 /// The musical options that commands share, as typed.
 struct MusicOptions {
-  std::string key, shape, set, over, target, tuning, instrument, tempo, feel;
+  std::string key, shape, set, over, target, show = "all", labels = "degree", tuning, instrument,
+                                             tempo, feel;
   std::optional<int> position, capo;
   std::uint64_t seed = 1;
 
   void add_place(CLI::App& app);      ///< --key --shape --position
   void add_notes(CLI::App& app);      ///< --set --over --target
+  void add_views(CLI::App& app);      ///< --show --labels
   void add_instrument(CLI::App& app); ///< --instrument --tuning --capo
   void add_band(CLI::App& app);       ///< --tempo --feel --seed
 };
@@ -33,6 +36,8 @@ neck::PlaceRequest place_of(const MusicOptions& options);
 theory::NoteSet set_of(const MusicOptions& options, const std::string& standard);
 theory::Over over_of(const MusicOptions& options, const theory::NoteSet& set);
 neck::Target target_of(const MusicOptions& options);
+neck::Shown shown_of(const MusicOptions& options);
+neck::LabelKind labels_of(const MusicOptions& options);
 neck::Instrument instrument_of(const MusicOptions& options);
 /// Beats a minute as the foot taps, 20 to 400.
 std::optional<double> tempo_of(const MusicOptions& options);

@@ -164,7 +164,7 @@ bool Room::perform_view(Action action) {
   case Action::places:
     return show_places(), true;
   case Action::labels:
-    look.labels = static_cast<Labels>((static_cast<int>(look.labels) + 1) % labels_count);
+    look.labels = static_cast<neck::LabelKind>((static_cast<int>(look.labels) + 1) % label_kinds);
     return true;
   default:
     return false;

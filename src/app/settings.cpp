@@ -72,7 +72,7 @@ Look look_from(const Json& json) {
   look.theme = theme == "paper" ? render::Theme::paper : render::Theme::stage;
   look.text_scale = std::clamp(look.text_scale, 0.75, 2.0);
   look.groups = std::clamp(look.groups, 0, 24);
-  look.labels = static_cast<Labels>(std::clamp(labels, 0, labels_count - 1));
+  look.labels = static_cast<neck::LabelKind>(std::clamp(labels, 0, label_kinds - 1));
   return look;
 }
 

@@ -13,9 +13,21 @@ std::size_t at(int index) {
   return static_cast<std::size_t>(index);
 }
 
-/// The signs around a degree say what it is.
-std::string label(const NeckNote& note) {
-  const auto degree = ascii(note.degree);
+/// What is written on each note.
+struct Labels {
+  LabelKind kind;
+  theory::Key key;
+  Position hand;
+
+  std::string of(const NeckNote& note) const {
+    const auto text = label(note, kind, key, hand);
+    return text.empty() ? "*" : text;
+  }
+};
+
+/// The signs around a label say what the note is.
+std::string signed_label(const NeckNote& note, const Labels& labels) {
+  const auto degree = labels.of(note);
   if (note.role == Role::set)
     return degree;
   if (note.role == Role::landing && note.in_set)
@@ -39,11 +51,12 @@ std::string padded(const std::string& text, std::size_t width, char fill) {
   return std::string(left, fill) + text + std::string(width - text.size() - left, fill);
 }
 
-std::string legend(const std::vector<NeckNote>& notes) {
+std::string legend(const std::vector<NeckNote>& notes, const Labels& labels) {
   std::vector<std::string> parts;
   for (const auto& [sign, meaning] : legends)
-    if (std::any_of(notes.begin(), notes.end(),
-                    [s = sign](const NeckNote& note) { return label(note).front() == s; }))
+    if (std::any_of(notes.begin(), notes.end(), [&, s = sign](const NeckNote& note) {
+          return signed_label(note, labels).front() == s;
+        }))
       parts.emplace_back(meaning);
   if (std::any_of(notes.begin(), notes.end(),
                   [](const NeckNote& note) { return note.role == Role::set; }))
@@ -62,8 +75,8 @@ std::string legend(const std::vector<NeckNote>& notes) {
 /// Strings as lines, frets as columns.
 class Board {
 public:
-  Board(const Setting& setting, const NeckView& view)
-      : instrument_(*setting.instrument), view_(view), board_(instrument_),
+  Board(const Setting& setting, const NeckView& view, const Labels& labels)
+      : instrument_(*setting.instrument), view_(view), labels_(labels), board_(instrument_),
         under_(board_.under(view.hand.low)), shown_(shown_frets(board_, view)),
         flats_(signature(setting.key) < 0) {}
 
@@ -119,12 +132,13 @@ private:
     const char fill = fret == 0 || !there ? ' ' : under_.hand.contains(fret) ? '-' : '.';
     for (const auto& note : view_.notes)
       if (note.string == board_.number(string) && note.fret == fret)
-        return padded(label(note), cell_width, fill);
+        return padded(signed_label(note, labels_), cell_width, fill);
     return std::string(cell_width, fill);
   }
 
   const Instrument& instrument_;
   const NeckView& view_;
+  const Labels& labels_;
   Fretboard board_;
   HandFrets under_;
   FretRange shown_;
@@ -136,13 +150,13 @@ bool is_white(int pitch) {
 }
 
 /// Black keys above white keys, names below.
-std::string keys(const NeckView& view) {
+std::string keys(const NeckView& view, const Labels& labels) {
   constexpr std::size_t width = 6;
   std::string black, white, names;
   for (int pitch = view.hand.low; pitch <= view.hand.high; ++pitch) {
     const auto note = std::find_if(view.notes.begin(), view.notes.end(),
                                    [&](const NeckNote& n) { return n.midi.number == pitch; });
-    const auto text = note == view.notes.end() ? std::string() : label(*note);
+    const auto text = note == view.notes.end() ? std::string() : signed_label(*note, labels);
     if (is_white(pitch)) {
       white += padded(text.empty() ? "." : text, width, ' ');
       names += padded(ascii(theory::MidiNote{pitch}), width, ' ');
@@ -194,14 +208,16 @@ std::string grips_text(const NeckView& view) {
 } // namespace
 
 std::string diagram(const Setting& setting, const std::optional<theory::Chord>& chord,
-                    const NeckView& view) {
+                    const NeckView& view, LabelKind kind) {
+  const Labels labels{kind, setting.key, view.hand};
   std::string text;
   for (const auto& line : headings(setting, chord, view))
     text += line + '\n';
   text += '\n';
-  text += setting.instrument->kind == Instrument::Kind::keyboard ? keys(view)
-                                                                 : Board(setting, view).draw();
-  return text + '\n' + legend(view.notes) + groups_text(view) + grips_text(view);
+  text += setting.instrument->kind == Instrument::Kind::keyboard
+              ? keys(view, labels)
+              : Board(setting, view, labels).draw();
+  return text + '\n' + legend(view.notes, labels) + groups_text(view) + grips_text(view);
 }
 
 } // namespace landfall::neck

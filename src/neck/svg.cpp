@@ -84,7 +84,7 @@ private:
 
 /// A landing note is a filled disc with its degree, one of the grip with a ring around it; a chord
 /// tone outside the set an open disc; another note of the set a small open ring. Reach is smaller.
-void mark(Drawing& drawing, const NeckNote& note, double x, double y) {
+void mark(Drawing& drawing, const NeckNote& note, const std::string& text, double x, double y) {
   if (note.role == Role::set)
     return drawing.circle(x, y, note.reach ? 4 : 6, "#fff", 1.5);
   const double radius = note.reach ? 10 : 14;
@@ -92,9 +92,9 @@ void mark(Drawing& drawing, const NeckNote& note, double x, double y) {
   if (note.in_grip)
     drawing.circle(x, y, radius + 3.5, "#fff", 1.5);
   drawing.circle(x, y, radius, filled ? "#000" : "#fff", 1.5, filled ? "" : "3 2");
-  const auto degree = with_signs(ascii(note.degree));
-  const double size = (note.reach ? 10 : 14) - (ascii(note.degree).size() > 2 ? 3 : 0);
-  drawing.text(x, y + size * 0.36, size, degree, "middle", filled ? "#fff" : "#000", true);
+  const double size = (note.reach ? 10 : 14) - (text.size() > 2 ? 3 : 0);
+  drawing.text(x, y + size * 0.36, size, with_signs(text), "middle", filled ? "#fff" : "#000",
+               true);
 }
 
 double write_headings(Drawing& drawing, const std::vector<std::string>& lines) {
@@ -109,9 +109,11 @@ double write_headings(Drawing& drawing, const std::vector<std::string>& lines) {
 
 class FretDrawing {
 public:
-  FretDrawing(const Setting& setting, const NeckView& view, Drawing& drawing, double top)
-      : view_(view), drawing_(drawing), board_(*setting.instrument),
-        under_(board_.under(view.hand.low)), shown_(shown_frets(board_, view)), top_(top + 20),
+  FretDrawing(const Setting& setting, const NeckView& view, LabelKind labels, Drawing& drawing,
+              double top)
+      : view_(view), labels_(labels), key_(setting.key), drawing_(drawing),
+        board_(*setting.instrument), under_(board_.under(view.hand.low)),
+        shown_(shown_frets(board_, view)), top_(top + 20),
         flipped_(setting.instrument->left_handed), flats_(signature(setting.key) < 0) {}
 
   double width() const { return 64 + 64.0 * columns() + 32; }
@@ -127,7 +129,8 @@ public:
       drawing_.text(centre(fret), bottom() + 32, 13, std::to_string(fret), "middle", "#000",
                     under_.hand.contains(fret));
     for (const auto& note : view_.notes)
-      mark(drawing_, note, centre(*note.fret), row(board_.count - note.string));
+      mark(drawing_, note, label(note, labels_, key_, view_.hand), centre(*note.fret),
+           row(board_.count - note.string));
   }
 
 private:
@@ -155,6 +158,8 @@ private:
   static std::size_t at(int index) { return static_cast<std::size_t>(index); }
 
   const NeckView& view_;
+  LabelKind labels_;
+  theory::Key key_;
   Drawing& drawing_;
   Fretboard board_;
   HandFrets under_;
@@ -169,8 +174,9 @@ bool is_white(int pitch) {
 
 class KeyDrawing {
 public:
-  KeyDrawing(const NeckView& view, Drawing& drawing, double top)
-      : view_(view), drawing_(drawing), top_(top) {
+  KeyDrawing(const Setting& setting, const NeckView& view, LabelKind labels, Drawing& drawing,
+             double top)
+      : view_(view), labels_(labels), key_(setting.key), drawing_(drawing), top_(top) {
     first_ = view.hand.low - (is_white(view.hand.low) ? 0 : 1);
     last_ = view.hand.high + (is_white(view.hand.high) ? 0 : 1);
   }
@@ -184,7 +190,7 @@ public:
         if (is_white(pitch) == white)
           draw_key(pitch);
     for (const auto& note : view_.notes)
-      mark(drawing_, note, centre(note.midi.number),
+      mark(drawing_, note, label(note, labels_, key_, view_.hand), centre(note.midi.number),
            top_ + (is_white(note.midi.number) ? 150 : 80));
   }
 
@@ -206,6 +212,8 @@ private:
   }
 
   const NeckView& view_;
+  LabelKind labels_;
+  theory::Key key_;
   Drawing& drawing_;
   double top_;
   int first_ = 0, last_ = 0;
@@ -222,7 +230,7 @@ double heading_width(const std::vector<std::string>& lines) {
 } // namespace
 
 std::string svg(const Setting& setting, const std::optional<theory::Chord>& chord,
-                const NeckView& view) {
+                const NeckView& view, LabelKind labels) {
   Drawing drawing;
   const auto lines = headings(setting, chord, view);
   const double top = write_headings(drawing, lines);
@@ -232,8 +240,8 @@ std::string svg(const Setting& setting, const std::optional<theory::Chord>& chor
                             lines.front());
   };
   if (setting.instrument->kind == Instrument::Kind::keyboard)
-    return finish(KeyDrawing(view, drawing, top));
-  return finish(FretDrawing(setting, view, drawing, top));
+    return finish(KeyDrawing(setting, view, labels, drawing, top));
+  return finish(FretDrawing(setting, view, labels, drawing, top));
 }
 
 } // namespace landfall::neck

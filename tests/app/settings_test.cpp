@@ -19,7 +19,7 @@ TEST_CASE("settings come back as they were left") {
   settings.own_sound = true;
   settings.look.theme = landfall::render::Theme::paper;
   settings.look.text_scale = 1.5;
-  settings.look.labels = Labels::note;
+  settings.look.labels = landfall::neck::LabelKind::name;
   CHECK(save_settings(file, settings).empty());
   std::string problem;
   CHECK(load_settings(file, problem) == settings);
