@@ -9,10 +9,10 @@ namespace landfall::render {
 
 /// Where a neck is drawn.
 struct NeckArea {
-  Rect board;              ///< Strings and frets; crosses at muted strings stand beside it.
-  Rect numbers;            ///< Fret numbers.
-  double most_unit = 1e9;  ///< Marks are drawn no larger than this unit allows.
-  bool group_names = true; ///< On their lines, where there is room.
+  Rect board;             ///< Strings and frets; crosses at muted strings stand beside it.
+  Rect numbers;           ///< Fret numbers.
+  int name_size = 0;      ///< Of the names of groups, at most; 0 for none.
+  double most_unit = 1e9; ///< Marks are drawn no larger than this unit allows.
 };
 
 void draw_neck(Pen& pen, const Neck& neck, const NeckArea& area, const Palette& colors,

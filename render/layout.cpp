@@ -12,8 +12,9 @@ namespace {
 
 void draw_board(Pen& pen, const Frame& frame, const Bands& b, const Scale& scale) {
   const Palette& colors = palette(frame.theme);
+  const int names = frame.scene ? scale.display(type::scene_text) : scale.text(type::small);
   if (const auto* neck = std::get_if<Neck>(&frame.board))
-    draw_neck(pen, *neck, {b.board, b.numbers}, colors, scale);
+    draw_neck(pen, *neck, {b.board, b.numbers, names}, colors, scale);
   else
     draw_keyboard(pen, std::get<Keyboard>(frame.board), b, colors, scale);
 }

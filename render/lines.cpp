@@ -134,7 +134,7 @@ void draw_note(Pen& pen, const Frame& frame, const Rect& whole, const Scale& sca
   const int size = std::min(most, whole.height * 3 / 4);
   const Setting message{Face::semibold, size, colors.text};
   const Setting notice{Face::regular, size, colors.quiet};
-  const int margin = scale.px(space::margin);
+  const int margin = scale.px(space::margin + (frame.scene ? 10 : 0));
   const Rect row =
       from_edges(whole.x + margin + draw_heading(pen, frame, whole.inset(margin, 0), size), whole.y,
                  whole.right() - margin, whole.bottom());

@@ -178,7 +178,7 @@ void draw_neck(Pen& pen, const Neck& neck, const NeckArea& area, const Palette& 
   painter.numbers(area.numbers);
   painter.barres();
   painter.muted();
-  draw_groups(pen, neck, geometry, {colors, scale, area.group_names});
+  draw_groups(pen, neck, geometry, {colors, area.name_size});
   painter.marks();
 }
 

@@ -32,6 +32,7 @@ struct GroupPainter {
   int mark_reach() const { return static_cast<int>(geometry.unit() * neck_style::arc) + 2; }
   void take_marks();
   bool shared(const NeckGroup& group, std::size_t first) const;
+  bool shared_middle(const NeckGroup& group) const;
   Setting setting(const NeckGroup& group) const;
   bool write_name(const Setting& set, const Rect& room, const std::string& name);
   void name(const NeckGroup& group);
@@ -59,10 +60,16 @@ bool GroupPainter::shared(const NeckGroup& group, std::size_t first) const {
   });
 }
 
+bool GroupPainter::shared_middle(const NeckGroup& group) const {
+  return std::any_of(neck.groups.begin(), neck.groups.end(), [&](const NeckGroup& other) {
+    return &other != &group && other.places[1] == group.places[1];
+  });
+}
+
 Setting GroupPainter::setting(const NeckGroup& group) const {
   const int strings = std::max(1, static_cast<int>(neck.strings.size()));
   const int most = geometry.fretted().height / strings * 2 / 5;
-  const int size = std::min(style.scale.text(type::small), most);
+  const int size = std::min(style.name_size, most);
   return focused(group) ? Setting{Face::semibold, size, style.colors.text}
                         : Setting{Face::regular, size, style.colors.quiet};
 }
@@ -77,8 +84,8 @@ bool GroupPainter::write_name(const Setting& set, const Rect& room, const std::s
   return true;
 }
 
-/// On one of the group's two lines, as heights stand on a map, or else beside one; nothing where it
-/// would meet anything.
+/// On one of the group's two lines, as heights stand on a map; or else beside one; or else beside
+/// the middle place. Nothing where it would meet anything, or could be that of another group.
 void GroupPainter::name(const NeckGroup& group) {
   const Setting set = setting(group);
   if (group.name.empty() || set.size < type::least)
@@ -93,6 +100,14 @@ void GroupPainter::name(const NeckGroup& group) {
         if ((focused(group) || !shared(group, first)) && write_name(set, room, group.name))
           return;
       }
+  const Point middle = at(group.places[1]);
+  for (const int shift : {beside, -beside})
+    for (const int raise : {height * 3 / 4, -height * 3 / 4})
+      if (!shared_middle(group) &&
+          write_name(set,
+                     {middle.x + shift - width / 2, middle.y - raise - height / 2, width, height},
+                     group.name))
+        return;
 }
 
 /// A line, or dashes for a fifth chord, with gaps where names stand.
@@ -130,7 +145,7 @@ void draw_groups(Pen& pen, const Neck& neck, const NeckGeometry& geometry,
     for (const NeckGroup& group : neck.groups)
       if (shown.size() < most_groups && painter.focused(group) == focus && painter.shows(group))
         shown.push_back(&group);
-  if (style.names) {
+  if (style.name_size > 0 && neck.groups.size() > 1) { // the caption names a single one
     painter.take_marks();
     std::for_each(shown.rbegin(), shown.rend(), [&](const auto* group) { painter.name(*group); });
   }

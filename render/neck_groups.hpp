@@ -8,8 +8,7 @@ namespace landfall::render {
 
 struct GroupStyle {
   const Palette& colors;
-  const Scale& scale;
-  bool names = true; ///< On the lines, where there is room.
+  int name_size = 0; ///< At most; 0 for no names.
 };
 
 /// The lines that join the places of each group; the discs are drawn over them.

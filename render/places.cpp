@@ -91,8 +91,7 @@ void draw_places(Pen& pen, const PlacesPage& page, const Palette& colors, const 
     const PlacesGeometry::Panel& at = geometry.panels()[i];
     PanelPainter painter{pen, page.panels[i], colors, scale, at.heading, geometry.heading_lines()};
     painter.draw();
-    draw_neck(pen, page.panels[i].neck, {at.board, at.numbers, geometry.unit(), false}, colors,
-              scale);
+    draw_neck(pen, page.panels[i].neck, {at.board, at.numbers, 0, geometry.unit()}, colors, scale);
   }
 }
 

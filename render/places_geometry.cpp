@@ -61,7 +61,7 @@ void PlacesGeometry::place(const PlacesPage& page, const Rect& area, const Scale
     strings = std::max(strings, static_cast<int>(std::min<std::size_t>(neck.strings.size(), 12)));
   }
   const int board = std::min(room, static_cast<int>(strings * unit_ / 0.9 * tallest_cell));
-  const int spare = (height - heading - numbers - board) / 2;
+  const int spare = (height - heading - numbers - board) / 3;
 
   panels_.clear();
   for (int i = 0; i < count; ++i) {

@@ -59,6 +59,10 @@ Frame moved(const Frame& frame, int step) {
     if (mark.coming)
       mark.coming = std::min(1.0, *mark.coming + beats / 16);
   };
+  if (auto* page = std::get_if<PlacesPage>(&next.page))
+    for (PlacePanel& panel : page->panels)
+      for (Place& place : panel.neck.places)
+        sweep(place.mark);
   if (auto* neck = std::get_if<Neck>(&next.board))
     for (Place& place : neck->places)
       sweep(place.mark);
