@@ -1,0 +1,97 @@
+#include "render/sample_frames.hpp"
+#include "render/sample_parts.hpp"
+
+#include <algorithm>
+
+namespace landfall::render::samples {
+
+Frame grip() {
+  Frame frame = stopped();
+  frame.notice.clear();
+  auto& neck = std::get<Neck>(frame.board);
+  const std::array<int, 6> frets{-1, 5, 6, 5, -1, 5}, fingers{0, 1, 2, 1, 0, 1};
+  for (Place& place : neck.places) {
+    const auto string = static_cast<std::size_t>(place.string - 1);
+    place.mark.in_grip = frets[string] == place.fret;
+    place.mark.label = place.mark.in_grip ? std::to_string(fingers[string]) : "";
+  }
+  for (int string = 1; string <= 6; ++string)
+    if (const int fret = frets[static_cast<std::size_t>(string - 1)]; fret >= 0)
+      if (std::none_of(neck.places.begin(), neck.places.end(),
+                       [&](const Place& p) { return p.string == string && p.fret == fret; })) {
+        Mark mark;
+        mark.in_grip = true;
+        mark.label = std::to_string(fingers[static_cast<std::size_t>(string - 1)]);
+        mark.reach = fret > neck.hand_high;
+        neck.places.push_back({string, fret, mark});
+      }
+  neck.muted_strings = {5, 1};
+  neck.barres = {{5, 6, 2}};
+  neck.caption = "A7, root on string 6";
+  return frame;
+}
+
+Frame groups() {
+  Frame frame = jam();
+  auto& neck = std::get<Neck>(frame.board);
+  const auto group = [](int low, std::array<int, 3> frets, std::string name, GroupKind kind) {
+    return NeckGroup{{{{low, frets[0]}, {low - 1, frets[1]}, {low - 2, frets[2]}}},
+                     std::move(name),
+                     kind,
+                     true,
+                     false};
+  };
+  neck.groups = {group(6, {4, 6, 6}, "1-5-1", GroupKind::fifth),
+                 group(5, {6, 6, 5}, "second inversion", GroupKind::triad),
+                 group(4, {6, 5, 4}, "root position", GroupKind::triad),
+                 group(3, {5, 4, 4}, "first inversion", GroupKind::triad)};
+  neck.groups[0].in_grip = false;
+  neck.groups[2].focus = true;
+  neck.caption = "A♭7 · strings 4 3 2";
+  return frame;
+}
+
+Frame key_groups() {
+  Frame frame = keyboard();
+  auto& keys = std::get<Keyboard>(frame.board);
+  keys.groups = {{{56, 60, 63}, "root position", GroupKind::triad, false, true},
+                 {{60, 63, 68}, "first inversion", GroupKind::triad, false, false},
+                 {{63, 68, 72}, "second inversion", GroupKind::triad, false, false},
+                 {{56, 63, 68}, "1-5-1", GroupKind::fifth, false, false}};
+  keys.caption = "A♭7";
+  return frame;
+}
+
+Frame places() {
+  Frame frame = jam();
+  PlacesPage page;
+  page.title = "E♭ in five places";
+  page.subtitle = "composite over the chord";
+  const Lights lights{8, dominant, composite, 3, dominant, 0.625};
+  struct In {
+    const char* shape;
+    int low;
+    const char* chord;
+  };
+  for (const In in :
+       {In{"D", 0, "G"}, In{"C", 3, "E"}, In{"A", 6, "D"}, In{"G", 8, "C"}, In{"E", 10, "A"}}) {
+    const int high = in.low + (in.low == 0 ? 4 : 3);
+    PlacePanel panel;
+    panel.title = std::string(in.shape) + " shape · frets " + std::to_string(in.low) + "–" +
+                  std::to_string(high);
+    panel.chord = chord("A", -1, "7");
+    panel.shape = std::string(in.chord) + " shape";
+    panel.present = in.low == 3;
+    panel.neck = guitar();
+    panel.neck.first_fret = std::max(0, in.low - 1);
+    panel.neck.last_fret = in.low == 0 ? 4 : high + 1;
+    panel.neck.hand_low = in.low;
+    panel.neck.hand_high = high;
+    light(panel.neck, lights, panel.neck.first_fret, panel.neck.last_fret);
+    page.panels.push_back(panel);
+  }
+  frame.page = page;
+  return frame;
+}
+
+} // namespace landfall::render::samples
