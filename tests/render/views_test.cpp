@@ -1,5 +1,6 @@
 #include "render/bands.hpp"
 #include "render/fake_metrics.hpp"
+#include "render/fonts.hpp"
 #include "render/layout.hpp"
 #include "render/neck_geometry.hpp"
 #include "render/places.hpp"
@@ -230,6 +231,34 @@ TEST_CASE("panels of a places page stay apart and inside their page, for one to 
             CHECK_FALSE(meet(geometry.panels()[i].whole(), geometry.panels()[k].whole()));
         }
       }
+}
+
+TEST_CASE("what stands above a panel's neck stays above it and no wider, with real fonts") {
+  const auto fonts = Fonts::open(std::string(LANDFALL_SOURCE_DIR) + "/assets/fonts");
+  REQUIRE(fonts);
+  for (const Size size : sizes)
+    for (const double scale : {0.75, 1.0, 1.5, 2.0}) {
+      Frame frame = samples::places();
+      frame.text_scale = scale;
+      auto& page = std::get<PlacesPage>(frame.page);
+      page.panels[1].chord = {"F", 1, "m7♭5", "C", 1, false};
+      page.panels[2].title = "a shape that no one has named yet · frets 10–13";
+      const Rect area = bands(frame, size).page;
+      const PlacesGeometry geometry(page, area, Scale(size, scale));
+      const DrawList list = layout(frame, size, **fonts);
+      std::size_t seen = 0;
+      for (const Command& command : list.commands)
+        if (const auto* text = std::get_if<Text>(&command))
+          for (const auto& panel : geometry.panels())
+            if (meet(bounds(*text), panel.heading)) {
+              INFO(text->text << " " << size.width << " x" << scale);
+              CHECK(text->at.x >= panel.heading.x);
+              CHECK(bounds(*text).right() <= panel.heading.right() + 1);
+              CHECK(text->at.y <= panel.board.y);
+              ++seen;
+            }
+      CHECK(seen >= 15);
+    }
 }
 
 TEST_CASE("all panels have the same size of marks, and the arcs of all sweep") {
