@@ -7,6 +7,7 @@
 #include <SDL.h>
 
 #include <cstdlib>
+#include <cstring>
 #include <optional>
 #include <thread>
 
@@ -88,6 +89,18 @@ struct Window::State {
 Window::Window() : state_(std::make_unique<State>()) {}
 Window::~Window() = default;
 
+namespace {
+
+/// SDL falls back to drivers that show nothing; unless one was asked for, that is no screen.
+bool has_screen() {
+  const char* driver = SDL_GetCurrentVideoDriver();
+  const bool unseen = driver == nullptr || std::strcmp(driver, "offscreen") == 0 ||
+                      std::strcmp(driver, "dummy") == 0 || std::strcmp(driver, "evdev") == 0;
+  return !unseen || SDL_getenv("SDL_VIDEODRIVER") != nullptr;
+}
+
+} // namespace
+
 Result<std::unique_ptr<Window>, std::string> Window::open(const WindowOptions& options) {
   auto fonts = Fonts::open(options.font_folder);
   if (!fonts)
@@ -101,6 +114,8 @@ Result<std::unique_ptr<Window>, std::string> Window::open(const WindowOptions& o
   if (SDL_InitSubSystem(SDL_INIT_VIDEO) != 0)
     return std::string("no window can be opened: ") + SDL_GetError();
   state.video = true;
+  if (!has_screen())
+    return std::string("there is no screen to open a window on (`landfall play SONG` needs none)");
   if (!state.create(options))
     return std::string("no window can be opened: ") + SDL_GetError();
   state.limiter = FrameLimiter(frame_period(state.window));

@@ -28,6 +28,7 @@ enum class Action : std::uint8_t {
   key_fourth,
   set_next,
   set_previous,
+  sets,
   over_toggle,
   target_next,
   labels,

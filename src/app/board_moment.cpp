@@ -37,13 +37,26 @@ std::optional<double> arc_at(const song::Performance& performance, const Present
   return std::clamp(1.0 - left / static_cast<double>(lead.count), 0.0, 1.0);
 }
 
+/// The movable sevenths beside the chord's shape, then what else is within reach.
+std::vector<neck::Grip> other_grips(const BoardMoment& moment, const neck::Fretboard& board) {
+  std::vector<neck::Grip> grips;
+  if (moment.view.chord_shape)
+    grips = neck::seventh_grips(board, *moment.view.chord_shape, moment.chords.chord->root);
+  grips.insert(grips.end(), moment.view.grips.begin(), moment.view.grips.end());
+  return grips;
+}
+
 std::optional<neck::Grip> grip_shown(const BoardMoment& moment, const Look& look) {
-  const auto& grips = moment.view.grips;
-  if (look.grip_number > 0 && !grips.empty())
-    return grips[static_cast<std::size_t>(look.grip_number - 1) % grips.size()];
-  if (!look.grip || !moment.chords.chord || !moment.view.chord_shape)
+  if (!moment.chords.chord)
     return std::nullopt;
   const neck::Fretboard board(*moment.setting.instrument);
+  if (look.grip_number > 0) {
+    const auto grips = other_grips(moment, board);
+    if (!grips.empty())
+      return grips[static_cast<std::size_t>(look.grip_number - 1) % grips.size()];
+  }
+  if (!look.grip || !moment.view.chord_shape)
+    return std::nullopt;
   const auto shape = *moment.view.chord_shape;
   const auto row = neck::shape_grip(board, shape, neck::ChordTones(*moment.chords.chord));
   return neck::grip_of(board, row,

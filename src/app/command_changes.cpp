@@ -2,6 +2,7 @@
 #include "app/library.hpp"
 #include "app/music_options.hpp"
 #include "app/neck_json.hpp"
+#include "app/own_sets.hpp"
 #include "app/places_page.hpp"
 #include "app/song_view.hpp"
 #include "app/words.hpp"
@@ -205,6 +206,7 @@ int run_changes(const Arguments& arguments, const Streams& streams) {
     neck::Setting setting;
     const auto instrument = instrument_of(options);
     setting.instrument = &instrument;
+    setting.fitting = &own_sets().fitting;
     setting.set = set_of(options, "arpeggio");
     setting.over = over_of(options, setting.set);
     const auto place = place_of(options);

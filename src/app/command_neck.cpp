@@ -1,6 +1,7 @@
 #include "app/data.hpp"
 #include "app/music_options.hpp"
 #include "app/neck_json.hpp"
+#include "app/own_sets.hpp"
 #include "neck/text.hpp"
 #include "theory/scale.hpp"
 #include "theory/words.hpp"
@@ -56,6 +57,23 @@ neck::NeckView view_of(const neck::Setting& setting, const theory::Chord& chord,
   return view;
 }
 
+/// The movable seventh-chord grips beside the chord's shape.
+std::string sevenths(const neck::Setting& setting, const theory::Chord& chord,
+                     const neck::NeckView& view) {
+  if (!view.chord_shape || view.grips.empty())
+    return "";
+  std::string text = "\nSevenths of this shape\n";
+  const neck::Fretboard board(*setting.instrument);
+  for (const auto& grip : neck::seventh_grips(board, *view.chord_shape, chord.root)) {
+    std::string line = " ";
+    for (const auto& fret : grip.frets)
+      line += " " + (fret ? std::to_string(*fret) : "x");
+    line.resize(std::max<std::size_t>(line.size() + 2, 32), ' ');
+    text += line + grip.name + "\n";
+  }
+  return text;
+}
+
 int print(const neck::Setting& setting, const theory::Chord& chord, const MusicOptions& options,
           const Output& output, const Streams& streams) {
   const auto view = view_of(setting, chord, options);
@@ -70,7 +88,7 @@ int print(const neck::Setting& setting, const theory::Chord& chord, const MusicO
   else if (output.plain)
     streams.out << neck::sentences(setting, chord, view);
   else if (output.svg.empty())
-    streams.out << neck::diagram(setting, chord, view, labels);
+    streams.out << neck::diagram(setting, chord, view, labels) << sevenths(setting, chord, view);
   return exit_ok;
 }
 
@@ -105,6 +123,7 @@ int run_neck(const Arguments& arguments, const Streams& streams) {
     neck::Setting setting;
     const auto instrument = instrument_of(options);
     setting.instrument = &instrument;
+    setting.fitting = &own_sets().fitting;
     setting.key = key_of(options, asked.key);
     setting.set = set_of(options, asked.set);
     setting.over = over_of(options, setting.set);

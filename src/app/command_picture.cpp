@@ -8,15 +8,15 @@
 #include "song/timeline.hpp"
 #include "theory/words.hpp"
 
+#include <filesystem>
 #include <iostream>
-#include <sstream>
 
 namespace landfall::app {
 namespace {
 
 struct PictureOptions {
   std::string song, at, output, page, size = "1920x1080", theme = "stage", sounding;
-  std::string labels = "degree", board = "position", show;
+  std::string labels = "degree", board = "position", show = "landing,set";
   double text_scale = 1.0;
 };
 
@@ -47,24 +47,13 @@ std::vector<SoundingNote> sounding_of(const std::string& text) {
   return notes;
 }
 
-/// `grip,groups,chord-tones,no-set`: what is shown beside the usual.
-void show(Look& look, const std::string& list) {
-  std::istringstream in(list);
-  for (std::string word; std::getline(in, word, ',');) {
-    if (word == "grip")
-      look.grip = true;
-    else if (word == "groups")
-      look.groups = 99;
-    else if (word == "chord-tones")
-      look.chord_tones = true;
-    else if (word == "no-set")
-      look.set_notes = false;
-    else if (word == "no-landing")
-      look.landing = false;
-    else
-      throw UsageError{"--show: expected grip, groups, chord-tones, no-set or no-landing, not '" +
-                       word + "'"};
-  }
+void show(Look& look, const neck::Shown& shown) {
+  look.landing = shown.landing;
+  look.set_notes = shown.set;
+  look.chord_tones = shown.chord_tones;
+  look.grip = shown.grip;
+  look.groups = shown.groups ? 99 : 0;
+  look.grip_number = shown.grips ? 1 : 0;
 }
 
 Look look_of(const PictureOptions& options) {
@@ -80,7 +69,10 @@ Look look_of(const PictureOptions& options) {
   if (!labels)
     throw UsageError{"--labels: " + labels.error().reason};
   look.labels = *labels;
-  show(look, options.show);
+  const auto shown = neck::parse_shown(options.show);
+  if (!shown)
+    throw UsageError{"--show: " + shown.error().reason};
+  show(look, *shown);
   return look;
 }
 
@@ -122,8 +114,8 @@ int run_picture(const Arguments& arguments, const Streams& streams) {
   app.add_option("--labels", options.labels, "degree, key, note, finger or none")
       ->capture_default_str();
   app.add_option("--board", options.board, "position or whole")->capture_default_str();
-  app.add_option("--show", options.show,
-                 "Views, with commas: grip, groups, chord-tones, no-set, no-landing");
+  app.add_option("--show", options.show, "Layers: landing,set,chord-tones,grip,groups,grips")
+      ->capture_default_str();
   music.add_place(app);
   music.add_notes(app);
   music.add_instrument(app);
@@ -135,11 +127,13 @@ int run_picture(const Arguments& arguments, const Streams& streams) {
     const auto size = size_of(options.size);
     const auto sounding = sounding_of(options.sounding);
     const auto instrument = instrument_of(music);
+    if (lower_case(std::filesystem::path(options.output).extension().string()) != ".png")
+      throw UsageError{"--output: expected a file that ends in .png, not '" + options.output + "'"};
     input.look = look_of(options);
     input.look.left_handed = instrument.left_handed;
     input.instrument = &instrument;
     input.sounding = sounding;
-    input.hints = usual_hints();
+    input.hints = usual_hints(!options.at.empty());
     if (options.page == "help")
       input.page = help_page();
     else if (!options.page.empty() && options.page != "places")

@@ -10,6 +10,7 @@ namespace {
 
 constexpr std::chrono::seconds poll_time{1};
 constexpr std::chrono::seconds blocked_limit{2};
+constexpr std::chrono::seconds retry_time{10};  ///< Between looks for an audio device.
 constexpr std::chrono::seconds silent_limit{3}; ///< An audio device that asks for nothing is gone.
 
 std::vector<std::string> names_of(const std::vector<midi::PortInfo>& ports) {
@@ -113,7 +114,8 @@ void Devices::tend_output(const DeviceWish& wish) {
   const bool named = !is_own_output(wish.out);
   const bool there = named && midi::find_port(names_of(watcher_.ports().outputs), wish.out) >= 0;
   const bool blocked = conductor_.blocked_for(Clock::now()) > blocked_limit;
-  const bool waits_for_it = named && out_port_.empty() && there;
+  const bool retry = out_silent_ && Clock::now() - out_since_ > retry_time;
+  const bool waits_for_it = (named && out_port_.empty() && there) || retry;
   if (output_open_ && wish.out == out_wish_ && !blocked && !output_is_gone() && !waits_for_it)
     return;
   if (named && !output_open_ && watcher_.ports().outputs.empty())
@@ -130,9 +132,11 @@ void Devices::close_output() {
   }
   thru_ = false;
   sender_ = nullptr;
+  // A sound server that has died takes whoever closes its client down with it: leave that too.
+  const bool dead = out_idle_for_ && out_idle_for_(Clock::now()) > silent_limit;
   out_idle_for_ = nullptr;
   for (auto& sender : conductor_.take_senders())
-    if (sender->blocked_for(Clock::now()) > blocked_limit) {
+    if (dead || sender->blocked_for(Clock::now()) > blocked_limit) {
       midi::Sender::abandon(std::move(sender));
       const Lock lock(mutex_);
       abandoned_ = true;
@@ -147,6 +151,8 @@ void Devices::open_output(const DeviceWish& wish) {
   out_words_ = opened.words;
   out_notice_ = opened.notice;
   out_idle_for_ = opened.idle_for;
+  out_silent_ = opened.silent;
+  out_since_ = Clock::now();
   auto sender =
       std::make_unique<midi::Sender>(std::move(opened.output), conductor_.transport_link());
   sender_ = sender.get();

@@ -68,6 +68,8 @@ private:
   bool thru_ = false;
   bool output_open_ = false;
   std::function<Nanoseconds(TimePoint)> out_idle_for_;
+  bool out_silent_ = false; ///< For want of an audio device.
+  TimePoint out_since_;
 
   mutable std::mutex mutex_; ///< Of everything below.
   mutable std::condition_variable changed_;

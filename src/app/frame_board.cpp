@@ -40,8 +40,7 @@ std::vector<render::StringLook> string_looks(const neck::Fretboard& board) {
 void choose_frets(render::Neck& neck, const neck::Fretboard& board, const neck::Position& home,
                   bool whole) {
   neck.first_fret = whole ? 0 : std::max(0, home.low - 2);
-  neck.last_fret = whole ? std::min(board.frets, std::max(15, home.high + 1))
-                         : std::min(board.frets, home.high + 2);
+  neck.last_fret = whole ? std::min(board.frets, 24) : std::min(board.frets, home.high + 2);
   for (const int fret : {3, 5, 7, 9, 12, 15, 17, 19, 21, 24})
     if (fret <= board.frets)
       neck.inlays.push_back(fret);

@@ -32,6 +32,8 @@ public:
         add(stretch);
     mark_present_chord();
     add_trace();
+    if (most_in_bar_ > 2)
+      lane_.zoom = 1.5; // room for the chords of a busy bar
     return std::move(lane_);
   }
 
@@ -78,6 +80,7 @@ private:
     shown.tag = static_cast<std::uint32_t>(bar.number);
     mark_loop(shown, bar.number, at);
     lane_.bars.push_back(shown);
+    most_in_bar_ = std::max(most_in_bar_, bar.chords.size());
     for (const auto& change : bar.chords)
       if (bar.start + change.at >= begin && bar.start + change.at < end)
         lane_.chords.push_back({beats_from(now_, at + (bar.start + change.at - begin)),
@@ -122,6 +125,7 @@ private:
   std::optional<song::Moment> present_;
   Ticks here_;
   render::Lane lane_;
+  std::size_t most_in_bar_ = 0;
 };
 
 } // namespace

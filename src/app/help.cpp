@@ -30,8 +30,9 @@ render::HelpPage help_page() {
   return page;
 }
 
-std::string usual_hints() {
-  return "space start  [ ] place  k key  n notes  s songs  ? all keys";
+std::string usual_hints(bool playing) {
+  return std::string(playing ? "space stop" : "space start") +
+         "  [ ] place  k key  n notes  s songs  ? all keys";
 }
 
 std::vector<std::string> care_lines() {

@@ -2,8 +2,10 @@
 
 #include "app/data.hpp"
 #include "app/help.hpp"
+#include "app/own_sets.hpp"
 #include "app/words.hpp"
 #include "song/unroll.hpp"
+#include "theory/scale.hpp"
 #include "theory/words.hpp"
 
 #include <algorithm>
@@ -126,6 +128,8 @@ render::ListPage ChoiceList::page() const {
   page.selected = selected;
   page.beside = beside;
   const auto left = shown();
+  if (left.empty())
+    page.rows.push_back({"nothing of that name", "", true, false});
   for (const auto* item : left)
     page.rows.push_back({item->text, item->detail, item->value.empty(), item->chosen});
   if (selected >= 0 && static_cast<std::size_t>(selected) < left.size())
@@ -168,7 +172,48 @@ ChoiceList port_list(const midi::PortLists& ports, const Settings& settings) {
   add("in:", settings.in, "none", "Nothing", "the computer's keys and mouse");
   for (const auto& port : ports.inputs)
     add("in:", settings.in, port.name, port.name, port.api);
+  list.items.push_back({"Your own sound", "", "", {}, false});
+  list.items.push_back({"Heard through Landfall", "", "through", {}, !settings.own_sound});
+  list.items.push_back({"Made by the instrument itself", "", "own-sound", {}, settings.own_sound});
   list.selected = 1;
+  return list;
+}
+
+ChoiceList set_list(const std::string& present) {
+  ChoiceList list;
+  list.title = "Note sets";
+  list.has_query = true;
+  const auto add = [&](const std::string& name, const std::string& detail) {
+    list.items.push_back({render::with_signs(name), detail, "set:" + name, {}, name == present});
+    if (name == present)
+      list.selected = static_cast<int>(list.items.size()) - 1;
+  };
+  const auto degrees_of = [](const std::vector<theory::Degree>& degrees) {
+    std::string text;
+    for (const auto degree : degrees)
+      text += (text.empty() ? "" : " ") + render::with_signs(ascii(degree));
+    return text;
+  };
+  add("fitting", "what suits each chord");
+  add("arpeggio", "the chord's own tones");
+  for (const auto& set : own_sets().own)
+    add(set.name, degrees_of(set.degrees));
+  for (const auto& scale : theory::all_scales())
+    add(scale.name, degrees_of(scale.degrees));
+  return list;
+}
+
+ChoiceList instrument_list(const std::string& present) {
+  ChoiceList list;
+  list.title = "Instruments";
+  for (const auto& name : instrument_names()) {
+    const auto instrument = load_instrument(name);
+    const auto tuning = instrument ? neck::tuning_text(*instrument) : instrument.error();
+    list.items.push_back(
+        {name, render::with_signs(tuning), "instrument:" + name, {}, name == present});
+    if (name == present)
+      list.selected = static_cast<int>(list.items.size()) - 1;
+  }
   return list;
 }
 

@@ -42,8 +42,14 @@ struct ChoiceList {
 /// All songs, with their form as a preview. Reads every song file.
 ChoiceList song_list(const std::string& present);
 
-/// `out:NAME` and `in:NAME` for each port and for what needs none.
+/// `out:NAME` and `in:NAME` for each port and for what needs none; `own-sound` and `through`.
 ChoiceList port_list(const midi::PortLists& ports, const Settings& settings);
+
+/// `set:NAME` for every note set: what suits each chord, arpeggios, the player's own, all scales.
+ChoiceList set_list(const std::string& present);
+
+/// `instrument:NAME` for each, with its tuning.
+ChoiceList instrument_list(const std::string& present);
 
 /// The questions of the first start: `guitar`, `keyboard`, `own-sound`, `through`, `close`.
 ChoiceList first_questions(const Settings& settings);

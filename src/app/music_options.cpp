@@ -1,6 +1,7 @@
 #include "app/music_options.hpp"
 
 #include "app/library.hpp"
+#include "app/own_sets.hpp"
 #include "theory/words.hpp"
 
 #include <cmath>
@@ -66,8 +67,7 @@ neck::PlaceRequest place_of(const MusicOptions& options) {
 }
 
 theory::NoteSet set_of(const MusicOptions& options, const std::string& standard) {
-  return value_or_usage(theory::parse_note_set(options.set.empty() ? standard : options.set),
-                        "--set");
+  return value_or_usage(own_sets().find(options.set.empty() ? standard : options.set), "--set");
 }
 
 theory::Over over_of(const MusicOptions& options, const theory::NoteSet& set) {

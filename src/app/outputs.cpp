@@ -16,6 +16,7 @@ OpenedOutput open_synth(const std::string& because) {
     opened.notice += (because.empty() ? "" : "; ") + start.status;
   else
     opened.idle_for = start.idle_for;
+  opened.silent = !start.sounding;
   return opened;
 }
 
@@ -35,7 +36,7 @@ bool is_own_output(const std::string& wish) {
 
 OpenedOutput open_output(const std::string& wish) {
   if (wish == "none")
-    return {std::make_unique<midi::SilentOutput>(), "", "no output", "", {}};
+    return {std::make_unique<midi::SilentOutput>(), "", "no output", "", {}, false};
   if (wish == "virtual") {
     if (auto port = midi::RtMidiOutput::open_virtual("out"))
       return from_port(std::move(port), true);

@@ -1,9 +1,12 @@
 #include "app/room.hpp"
 
 #include "app/help.hpp"
+#include "app/own_sets.hpp"
 #include "app/places_page.hpp"
 #include "app/setting.hpp"
 #include "render/layout.hpp"
+
+#include <iostream>
 
 namespace landfall::app {
 namespace {
@@ -25,7 +28,8 @@ Room::Room(std::unique_ptr<render::Window> window, Start start)
 }
 
 Room::~Room() {
-  save();
+  if (const auto reason = save(); !reason.empty())
+    std::cerr << "landfall: the settings could not be kept: " << reason << '\n';
 }
 
 int Room::run(const std::function<bool()>& stop_asked) {
@@ -71,7 +75,9 @@ void Room::draw() {
 std::string Room::notice() const {
   if (!device_state_.notice.empty())
     return device_state_.notice;
-  return notice_;
+  if (!notice_.empty())
+    return notice_;
+  return own_sets_problem();
 }
 
 render::Frame Room::frame() {
@@ -91,8 +97,8 @@ render::Frame Room::frame() {
   input.sounding = sounding;
   input.played = played;
   input.ports = device_state_.ports;
-  input.hints =
-      typing_notes_ ? "the computer's keys play notes  F2 back to commands" : usual_hints();
+  input.hints = typing_notes_ ? "the computer's keys play notes  F2 back to commands"
+                              : usual_hints(snapshot_.transport.rolling);
   input.notice = notice();
   input.message = message_;
   if (places_ && instrument_.kind == neck::Instrument::Kind::fretted)
@@ -128,9 +134,9 @@ void Room::say(std::string message) {
   changed_ = true;
 }
 
-void Room::save() {
+std::string Room::save() {
   if (!saves_)
-    return;
+    return "";
   const auto chosen = choice();
   settings_.key = ascii(chosen.key);
   settings_.shape = chosen.place.shape ? std::string(1, *chosen.place.shape) : "";
@@ -139,9 +145,10 @@ void Room::save() {
   settings_.target = chosen.target.all() ? "" : target_text(chosen.target);
   settings_.over = chosen.over == theory::Over::key ? "key" : "chord";
   settings_.beats_per_minute = beats_per_minute(chosen.tempo, snapshot_.song->meter);
-  if (!(settings_ == saved_))
-    save_settings(settings_file(), settings_);
+  if (settings_ == saved_)
+    return "";
   saved_ = settings_;
+  return save_settings(settings_file(), settings_);
 }
 
 } // namespace landfall::app

@@ -81,14 +81,16 @@ private:
   void show_places();
   void choose_place(const neck::Position& place);
   void next_feel(int steps);
-  void next_instrument();
   void use_instrument(const std::string& name);
   void mute(band::Part part, const char* name);
   void choose(const std::string& value);
   void choose_song(const std::string& name);
+  void choose_set(const std::string& name);
   void choose_port(const std::string& value);
+  void choose_own_sound(bool own);
+  void show_ports_again();
   void choose_first(const std::string& value);
-  void save();
+  std::string save();
 
   practice::Choice choice() const;
   std::optional<song::Moment> here() const;

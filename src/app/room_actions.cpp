@@ -1,3 +1,4 @@
+#include "app/own_sets.hpp"
 #include "app/room.hpp"
 #include "app/setting.hpp"
 #include "app/words.hpp"
@@ -40,6 +41,14 @@ std::size_t place_from(const std::vector<neck::Position>& places, const neck::Po
     --at;
   return static_cast<std::size_t>(
       std::clamp<std::ptrdiff_t>(at, 0, static_cast<std::ptrdiff_t>(places.size()) - 1));
+}
+
+neck::PlaceRequest request_for(const neck::Position& place) {
+  neck::PlaceRequest request;
+  request.position = place.low;
+  if (place.shape)
+    request.shape = place.shape->name;
+  return request;
 }
 
 } // namespace
@@ -101,6 +110,8 @@ bool Room::perform_notes(Action action) {
     return next_set(1), true;
   case Action::set_previous:
     return next_set(-1), true;
+  case Action::sets:
+    return list_ = set_list(choice().set.name), true;
   case Action::target_next:
     return next_target(), true;
   case Action::over_toggle: {
@@ -184,7 +195,7 @@ bool Room::perform_look(Action action) {
   case Action::true_spacing:
     return flip(look.true_spacing);
   case Action::instrument:
-    return next_instrument(), true;
+    return list_ = instrument_list(settings_.instrument), true;
   case Action::theme:
     look.theme = look.theme == render::Theme::stage ? render::Theme::paper : render::Theme::stage;
     return true;
@@ -297,11 +308,7 @@ void Room::move_place(int steps) {
 }
 
 void Room::choose_place(const neck::Position& place) {
-  neck::PlaceRequest request;
-  request.position = place.low;
-  if (place.shape)
-    request.shape = place.shape->name;
-  conductor_.apply(practice::SetPlace{request});
+  conductor_.apply(practice::SetPlace{request_for(place)});
   auto shown = setting_of(instrument_, choice());
   shown.home = place;
   say(place_words(shown));
@@ -317,19 +324,30 @@ void Room::move_fret(int frets) {
   say("first finger at fret " + std::to_string(home.low + frets));
 }
 
+/// The hand stays where it is: the new key takes the place nearest to it, by the same shape if that
+/// is as near.
 void Room::move_key(int half_steps) {
-  const auto key = transposed(choice().key, half_steps);
+  const auto now = choice();
+  const auto key = transposed(now.key, half_steps);
+  const auto home = setting_of(instrument_, now).home;
   conductor_.apply(practice::SetKey{key});
   say("key " + key_words(key));
+  if (home.exact)
+    return;
+  const auto far = [&](const neck::Position& place) {
+    const bool same = place.shape && home.shape && place.shape->name == home.shape->name;
+    return 2 * std::abs(place.low - home.low) + (same ? 0 : 1);
+  };
+  const auto places = neck::all_positions(instrument_, key);
+  const auto nearest = std::min_element(
+      places.begin(), places.end(), [&](const auto& a, const auto& b) { return far(a) < far(b); });
+  if (nearest != places.end())
+    conductor_.apply(practice::SetPlace{request_for(*nearest)});
 }
 
 void Room::next_set(int steps) {
-  const auto now = choice();
-  const auto at = stepped(index_in(common_sets, now.set.name), steps, common_sets.size());
-  const auto set = theory::parse_note_set(common_sets[at]).value();
-  const auto over = set.kind == theory::NoteSet::Kind::fixed ? now.over : theory::usual_over(set);
-  conductor_.apply(practice::SetNotes{set, over});
-  say(set.name + (over == theory::Over::key ? " over the key" : " over the chord"));
+  const auto at = stepped(index_in(common_sets, choice().set.name), steps, common_sets.size());
+  choose_set(common_sets[at]);
 }
 
 void Room::next_target() {
@@ -353,10 +371,10 @@ void Room::next_groups() {
 }
 
 void Room::next_grip() {
-  constexpr int most = 10;
+  constexpr int most = 16;
   auto& number = settings_.look.grip_number;
   number = (number + 1) % (most + 1);
-  say(number == 0 ? "no other grips" : "grip " + std::to_string(number) + " of those in reach");
+  say(number == 0 ? "no other grips" : "grip " + std::to_string(number));
 }
 
 void Room::show_places() {
@@ -379,73 +397,6 @@ void Room::mute(band::Part part, const char* name) {
   const bool muted = !choice().muted[static_cast<std::size_t>(part)];
   conductor_.apply(practice::SetMuted{part, muted});
   say(std::string(name) + (muted ? " off" : " on"));
-}
-
-void Room::next_instrument() {
-  const auto names = instrument_names();
-  use_instrument(names[stepped(index_in(names, settings_.instrument), 1, names.size())]);
-}
-
-void Room::use_instrument(const std::string& name) {
-  const auto instrument = load_instrument(name);
-  if (!instrument)
-    return say(instrument.error());
-  settings_.instrument = name;
-  instrument_ = *instrument;
-  conductor_.apply(practice::SetPlace{{}});
-  say(instrument_.name);
-}
-
-void Room::choose(const std::string& value) {
-  if (value.empty())
-    return;
-  if (value.starts_with("out:") || value.starts_with("in:"))
-    choose_port(value);
-  else if (list_ && list_->beside)
-    choose_first(value);
-  else
-    choose_song(value);
-}
-
-void Room::choose_song(const std::string& name) {
-  const auto song = load_song(name, std::cin);
-  if (!song)
-    return say(song.error());
-  list_.reset();
-  settings_.song = name;
-  const auto now = choice();
-  practice::Session::Setup setup;
-  setup.song = song->song;
-  setup.feels = feels_;
-  setup.choice = now;
-  setup.choice.key = song->song->key;
-  setup.choice.tempo = song->song->tempo;
-  setup.choice.feel.clear();
-  setup.choice.loop.reset();
-  hands_.forget_played();
-  conductor_.set_up(std::move(setup));
-  say(song->song->title);
-}
-
-void Room::choose_port(const std::string& value) {
-  const bool out = value.starts_with("out:");
-  (out ? settings_.out : settings_.in) = value.substr(out ? 4 : 3);
-  devices_.wish({settings_.out, settings_.in, !settings_.own_sound});
-  list_ = port_list(device_state_.lists, settings_);
-  say(out ? "opening the output" : "opening the input");
-}
-
-void Room::choose_first(const std::string& value) {
-  if (value == "guitar" || value == "keyboard")
-    use_instrument(value);
-  else if (value == "own-sound" || value == "through")
-    settings_.own_sound = value == "own-sound";
-  devices_.wish({settings_.out, settings_.in, !settings_.own_sound});
-  const int selected = list_->selected;
-  list_ = first_questions(settings_);
-  list_->selected = selected;
-  if (value == "close")
-    list_.reset();
 }
 
 } // namespace landfall::app

@@ -1,3 +1,4 @@
+#include "app/own_sets.hpp"
 #include "app/places_page.hpp"
 #include "app/room.hpp"
 #include "app/setting.hpp"
@@ -139,7 +140,8 @@ Hands::Strike Room::strike_at(TimePoint when, int midi) const {
   if (!present.chord)
     return strike;
   const auto chosen = snapshot_.timeline->choice_at(*strike.tick);
-  const auto set = resolved(chosen.set, chosen.over, present.key, present.chord);
+  const auto set =
+      resolved(chosen.set, chosen.over, present.key, present.chord, own_sets().fitting);
   const int pitch = pitch_class(theory::MidiNote{midi});
   strike.landed = set.contains(pitch) && degree_in(*present.chord, pitch).has_value();
   return strike;

@@ -1,5 +1,7 @@
 #include "app/setting.hpp"
 
+#include "app/own_sets.hpp"
+
 #include <cstdlib>
 
 namespace landfall::app {
@@ -24,6 +26,7 @@ neck::Setting setting_of(const neck::Instrument& instrument, const practice::Cho
   setting.key = choice.key;
   setting.set = choice.set;
   setting.over = choice.over;
+  setting.fitting = &own_sets().fitting;
   if (const auto position = neck::find_position(instrument, choice.key, choice.place))
     setting.home = *position;
   else if (const auto shape =

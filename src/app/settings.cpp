@@ -5,6 +5,7 @@
 #include <nlohmann/json.hpp>
 
 #include <algorithm>
+#include <cmath>
 
 namespace landfall::app {
 namespace {
@@ -21,7 +22,7 @@ Json json_of(const Settings& settings) {
           {"set", settings.set},
           {"over", settings.over},
           {"target", settings.target},
-          {"beats_per_minute", settings.beats_per_minute},
+          {"beats_per_minute", std::round(settings.beats_per_minute * 1000) / 1000},
           {"instrument", settings.instrument},
           {"out", settings.out},
           {"in", settings.in},

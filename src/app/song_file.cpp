@@ -153,7 +153,7 @@ std::vector<practice::Plan> plan_to_the_end(practice::Session& session) {
     session.advance(now);
     auto more = session.take_plans();
     std::move(more.begin(), more.end(), std::back_inserter(plans));
-    if (const auto last = session.last_tick(); !last || now >= *last)
+    if (const auto last = session.last_tick(); last && now >= *last)
       return plans;
   }
 }

@@ -60,10 +60,17 @@ guide_line(const Setting& setting, std::span<const std::optional<theory::Chord>>
   if (all.empty())
     return line;
   const auto& last = all.back();
-  auto at = static_cast<std::size_t>(
-      std::min_element(last.begin(), last.end(),
-                       [](const Step& a, const Step& b) { return a.moved < b.moved; }) -
-      last.begin());
+  const int twice_middle = last.front().note.midi.number + last.back().note.midi.number;
+  const auto off_middle = [&](const Step& step) {
+    return std::abs(2 * step.note.midi.number - twice_middle);
+  };
+  auto at = static_cast<std::size_t>(std::min_element(last.begin(), last.end(),
+                                                      [&](const Step& a, const Step& b) {
+                                                        return a.moved != b.moved
+                                                                   ? a.moved < b.moved
+                                                                   : off_middle(a) < off_middle(b);
+                                                      }) -
+                                     last.begin());
   for (std::size_t i = all.size(); i-- > 0; at = all[i][at].from)
     line[places[i]] = all[i][at].note;
   return line;

@@ -93,7 +93,7 @@ RootedSet resolved(const NoteSet& set, Over over, Key key, const std::optional<C
                    const FittingTable& fitting) {
   const Chord under = over == Over::chord && chord ? *chord : tonic_chord(key);
   const auto& fixed = set.kind == NoteSet::Kind::fitting ? fitting.of(quality(under)) : set;
-  const auto& degrees = set.kind == NoteSet::Kind::arpeggio ? under.degrees : fixed.degrees;
+  const auto& degrees = fixed.kind == NoteSet::Kind::arpeggio ? under.degrees : fixed.degrees;
   return {under.root, degrees, notes_at(under.root, degrees)};
 }
 

@@ -35,6 +35,8 @@ TEST_CASE("the focus passes over headings and stays inside") {
     list.move(1);
     CHECK(!list.value().empty());
   }
+  CHECK(list.value() == "own-sound");
+  list.move(-2);
   CHECK(list.value() == "in:Keys");
   for (int i = 0; i < 50; ++i) {
     list.move(-1);

@@ -6,7 +6,8 @@ using landfall::test::run;
 using landfall::test::ScratchFolder;
 
 TEST_CASE("every command has --help, on standard output, with exit 0") {
-  for (const char* name : {"play", "spell", "neck", "changes", "ports", "check", "picture"}) {
+  for (const char* name :
+       {"play", "spell", "neck", "changes", "export", "ports", "check", "picture"}) {
     CAPTURE(std::string(name));
     const auto ran = run({name, "--help"});
     CHECK(ran.exit == 0);

@@ -1,0 +1,104 @@
+#include "app/own_sets.hpp"
+#include "app/room.hpp"
+#include "app/setting.hpp"
+#include "app/words.hpp"
+
+#include <iostream>
+
+namespace landfall::app {
+
+void Room::use_instrument(const std::string& name) {
+  const auto instrument = load_instrument(name);
+  if (!instrument)
+    return say(instrument.error());
+  settings_.instrument = name;
+  instrument_ = *instrument;
+  conductor_.apply(practice::SetPlace{{}});
+  say(instrument_.name);
+}
+
+void Room::choose(const std::string& value) {
+  if (value.empty())
+    return;
+  if (value.starts_with("out:") || value.starts_with("in:"))
+    choose_port(value);
+  else if (value.starts_with("instrument:"))
+    list_.reset(), use_instrument(value.substr(11));
+  else if (list_ && !list_->beside && (value == "own-sound" || value == "through"))
+    choose_own_sound(value == "own-sound");
+  else if (value.starts_with("set:"))
+    choose_set(value.substr(4));
+  else if (list_ && list_->beside)
+    choose_first(value);
+  else
+    choose_song(value);
+}
+
+void Room::choose_song(const std::string& name) {
+  const auto song = load_song(name, std::cin);
+  if (!song)
+    return say(song.error());
+  list_.reset();
+  settings_.song = name;
+  const auto now = choice();
+  practice::Session::Setup setup;
+  setup.song = song->song;
+  setup.feels = feels_;
+  setup.choice = now;
+  setup.choice.key = song->song->key;
+  setup.choice.tempo = song->song->tempo;
+  setup.choice.feel.clear();
+  setup.choice.loop.reset();
+  hands_.forget_played();
+  conductor_.set_up(std::move(setup));
+  say(song->song->title);
+}
+
+void Room::choose_set(const std::string& name) {
+  const auto set = own_sets().find(name);
+  if (!set)
+    return say(set.error().reason);
+  list_.reset();
+  const auto over =
+      set->kind == theory::NoteSet::Kind::fixed ? choice().over : theory::usual_over(*set);
+  conductor_.apply(practice::SetNotes{*set, over});
+  say(set->name + (over == theory::Over::key ? " over the key" : " over the chord"));
+}
+
+void Room::choose_port(const std::string& value) {
+  const bool out = value.starts_with("out:");
+  (out ? settings_.out : settings_.in) = value.substr(out ? 4 : 3);
+  devices_.wish({settings_.out, settings_.in, !settings_.own_sound});
+  show_ports_again();
+  say(out ? "opening the output" : "opening the input");
+}
+
+void Room::choose_own_sound(bool own) {
+  settings_.own_sound = own;
+  devices_.wish({settings_.out, settings_.in, !own});
+  show_ports_again();
+  say(own ? "your instrument is not played through" : "your instrument is heard through Landfall");
+}
+
+void Room::show_ports_again() {
+  const int selected = list_ ? list_->selected : 0;
+  list_ = port_list(device_state_.lists, settings_);
+  list_->selected = selected;
+}
+
+void Room::choose_first(const std::string& value) {
+  if (value == "guitar" || value == "keyboard")
+    use_instrument(value);
+  if (value == "keyboard")
+    conductor_.apply(practice::SetKey{{{theory::Letter::c, 0}, choice().key.minor}});
+  else if (value == "own-sound" || value == "through")
+    settings_.own_sound = value == "own-sound";
+  devices_.wish({settings_.out, settings_.in, !settings_.own_sound});
+  const int selected = list_->selected;
+  list_ = first_questions(settings_);
+  list_->selected = selected;
+  if (value == "close")
+    list_.reset();
+}
+
+} // namespace landfall::app
