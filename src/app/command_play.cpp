@@ -65,12 +65,13 @@ std::string write_take(const std::string& path, const Conductor& conductor, cons
                        const band::FeelBook& feels) {
   const auto snapshot = conductor.snapshot();
   const auto plans = conductor.kept_plans();
+  const auto timeline = conductor.performed_timeline();
   Recorded recorded;
-  recorded.timeline = snapshot.timeline.get();
+  recorded.timeline = timeline.get();
   recorded.plans = plans;
   recorded.feels = &feels;
   recorded.title = snapshot.song->title;
-  recorded.from = -snapshot.timeline->count_in;
+  recorded.from = -timeline->count_in;
   recorded.to = std::max(played.to, recorded.from + Ticks{1});
   recorded.player = played.player;
   const auto bytes = midi::smf::write(file_of(recorded));

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <iterator>
+#include <utility>
 
 namespace landfall::app {
 namespace {
@@ -86,7 +87,11 @@ void Conductor::stop_locked() {
   for (const auto& sender : senders_)
     sender->stop();
   auto transport = published_;
-  transport.rolling = false;
+  if (std::exchange(transport.rolling, false)) {
+    performed_ = std::make_shared<const practice::Timeline>(session_.timeline());
+    session_.stop();
+    refresh();
+  }
   publish(transport);
 }
 
@@ -118,6 +123,11 @@ void Conductor::set_up(practice::Session::Setup setup) {
 Snapshot Conductor::snapshot() const {
   const Lock lock(mutex_);
   return {timeline_, setup_.song, session_.latest_choice(), published_};
+}
+
+std::shared_ptr<const practice::Timeline> Conductor::performed_timeline() const {
+  const Lock lock(mutex_);
+  return published_.rolling || !performed_ ? timeline_ : performed_;
 }
 
 void Conductor::play_now(const midi::ShortMessage& message, TimePoint when) {

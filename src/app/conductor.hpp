@@ -53,6 +53,9 @@ public:
 
   Snapshot snapshot() const;
 
+  /// The timeline of the performance that was stopped last, or goes on.
+  std::shared_ptr<const practice::Timeline> performed_timeline() const;
+
   /// Sends a message at once through every output: the player's own sound.
   void play_now(const midi::ShortMessage& message, TimePoint when);
 
@@ -91,6 +94,7 @@ private:
   midi::Latest<Transport>& transport_;
   Transport published_;
   std::shared_ptr<const practice::Timeline> timeline_;
+  std::shared_ptr<const practice::Timeline> performed_; ///< Of what was stopped last.
   std::vector<practice::Plan> kept_;
   bool keeps_ = false;
   bool ending_ = false;

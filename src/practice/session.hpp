@@ -59,6 +59,9 @@ public:
   /// Begins anew from the top, with a count-in. The first plans are in take_plans().
   void start();
 
+  /// Ends the performance: the timeline is that of the next one, from the top.
+  void stop() { reset(); }
+
   /// Applies a command. `soonest` is the first tick that can still be planned for: a little after
   /// the present one. While not started it holds from the start.
   void apply(const Command& command, Ticks soonest);

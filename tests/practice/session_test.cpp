@@ -211,3 +211,13 @@ TEST_CASE("hours of changes keep the timeline whole") {
     end = stretch.end();
   }
 }
+
+TEST_CASE("after a stop the timeline is that of the next start, as everything is chosen now") {
+  Session session(setup_for("A | D | E | A"));
+  session.start();
+  session.apply(SetKey{theory::parse_key("Eb").value()}, bar + Ticks{1});
+  session.stop();
+  CHECK_FALSE(session.started());
+  CHECK(ascii(*session.timeline().performance.at({})->bar->chords[0].chord) == "Eb");
+  CHECK(session.timeline().applied.empty());
+}
