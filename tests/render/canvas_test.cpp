@@ -59,6 +59,20 @@ TEST_CASE("an unchanged list repaints nothing") {
   CHECK(changes.changed(list).size() == 1);
 }
 
+TEST_CASE("a line that differs in one respect is a change") {
+  const Line line{{10, 10}, {30, 30}, 2.0F, rgb(0x808080)};
+  Line others[] = {line, line, line, line};
+  others[0].from.y = 12;
+  others[1].to.x = 28;
+  others[2].stroke = 2.5F;
+  others[3].color = rgb(0x808081);
+  for (const Line& other : others) {
+    ChangeFinder changes;
+    changes.changed({{100, 100}, {line}});
+    CHECK(changes.changed({{100, 100}, {other}}).size() == 1);
+  }
+}
+
 TEST_CASE("changed areas do not meet and lie in the window") {
   const auto fonts = Fonts::open(fonts_folder);
   REQUIRE(fonts);

@@ -110,6 +110,22 @@ TEST_CASE("labels never meet and nothing leaves the window, with fonts of other 
   check_everywhere(FakeMetrics());
 }
 
+TEST_CASE("a caption or a page's title leaves room for a message and a notice") {
+  const auto fonts = Fonts::open(fonts_folder);
+  REQUIRE(fonts);
+  for (Frame frame : {samples::groups(), samples::places(), samples::key_groups()})
+    for (const Size size : sizes)
+      for (const double scale : scales) {
+        frame.text_scale = scale;
+        frame.message = "from the next bar: A shape, frets 9–12";
+        frame.notice = "stage keys was unplugged; waiting for it";
+        const DrawList list = layout(frame, size, **fonts);
+        INFO(size.width << "x" << size.height << " x" << scale);
+        CHECK(collisions(list) == "");
+        CHECK(strays(list) == "");
+      }
+}
+
 TEST_CASE("while the lane slides, chords and bar labels never meet") {
   const auto fonts = Fonts::open(fonts_folder);
   REQUIRE(fonts);

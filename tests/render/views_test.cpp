@@ -9,6 +9,7 @@
 #include <doctest/doctest.h>
 
 #include <initializer_list>
+#include <random>
 
 using namespace landfall::render;
 
@@ -176,6 +177,41 @@ TEST_CASE("a group's name stands on or beside its own lines, and never on a mark
       }
     CHECK(names >= 2);
   }
+}
+
+TEST_CASE("among many groups too, names meet neither marks nor each other") {
+  const FakeMetrics metrics;
+  std::mt19937 random(7);
+  auto whole = [&](int low, int high) { return std::uniform_int_distribution(low, high)(random); };
+  std::size_t names = 0;
+  for (int round = 0; round < 200; ++round) {
+    Frame frame = bare();
+    Neck& neck = neck_of(frame);
+    for (int string = 1; string <= 6; ++string)
+      for (int fret = 3; fret <= 8; ++fret)
+        if (whole(0, 2) == 0) {
+          neck.places.push_back({string, fret, {}});
+          neck.places.back().mark.role = Role::landing;
+        }
+    for (int i = 0; i < 8; ++i)
+      neck.groups.push_back(
+          triad(whole(3, 6), {whole(3, 8), whole(3, 8), whole(3, 8)}, "second inversion"));
+    const Size size = sizes[static_cast<std::size_t>(whole(0, 4))];
+    const DrawList list = layout(frame, size, metrics);
+    std::vector<Rect> taken;
+    for (const Command& command : list.commands)
+      if (const auto* disc = std::get_if<Disc>(&command))
+        taken.push_back(bounds(*disc));
+    for (const Command& command : list.commands)
+      if (std::holds_alternative<Text>(command) &&
+          std::get<Text>(command).text == "second inversion") {
+        ++names;
+        for (const Rect& other : taken)
+          CHECK_FALSE(meet(bounds(command), other));
+        taken.push_back(bounds(command));
+      }
+  }
+  CHECK(names > 300);
 }
 
 TEST_CASE("above the board stand its caption and the name that has the focus") {
