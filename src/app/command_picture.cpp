@@ -130,7 +130,6 @@ int run_picture(const Arguments& arguments, const Streams& streams) {
     if (lower_case(std::filesystem::path(options.output).extension().string()) != ".png")
       throw UsageError{"--output: expected a file that ends in .png, not '" + options.output + "'"};
     input.look = look_of(options);
-    input.look.left_handed = instrument.left_handed;
     input.instrument = &instrument;
     input.sounding = sounding;
     input.hints = usual_hints(!options.at.empty());

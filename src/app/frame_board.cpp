@@ -115,7 +115,7 @@ render::Neck neck_of(const FrameInput& input, const BoardMoment& moment, bool so
   neck.hand_high = moment.view.hand.high;
   neck.capo = input.instrument->capo;
   neck.true_spacing = input.look.true_spacing;
-  neck.left_handed = input.look.left_handed;
+  neck.left_handed = input.look.left_handed != input.instrument->left_handed;
   neck.seen_by_player = input.look.seen_by_player;
   for (auto& [place, mark] : marks_of(moment, input.look))
     neck.places.push_back({place.string, place.fret, mark});
