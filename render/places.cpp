@@ -28,7 +28,7 @@ struct PanelPainter {
 
   void title_line(std::string_view text, int y, int room, bool marked);
   void title(int room);
-  int chord_width_and_shape(Point at, int room, bool measure_only);
+  int chord_and_shape(Point at, int room, bool measure_only);
   void draw();
 };
 
@@ -52,7 +52,7 @@ void PanelPainter::title(int room) {
 }
 
 /// The present chord and what it is in this place. Returns the room it takes.
-int PanelPainter::chord_width_and_shape(Point at, int room, bool measure_only) {
+int PanelPainter::chord_and_shape(Point at, int room, bool measure_only) {
   const Setting quiet{Face::regular, size(), colors.quiet};
   const ChordSize fitted = fit_chord(pen, panel.chord, size() * 5 / 4, room);
   const ChordSize set{fitted.root, false};
@@ -73,13 +73,13 @@ void PanelPainter::draw() {
                        (lines > 1 ? scale.pad(6) : 0);
   if (lines > 1) {
     title(heading.width);
-    chord_width_and_shape({heading.x, baseline}, heading.width, false);
+    chord_and_shape({heading.x, baseline}, heading.width, false);
     return;
   }
   const int most = heading.width / 2;
-  const int used = chord_width_and_shape({}, most, true);
+  const int used = chord_and_shape({}, most, true);
   title(heading.width - used - size());
-  chord_width_and_shape({heading.right() - used, baseline}, most, false);
+  chord_and_shape({heading.right() - used, baseline}, most, false);
 }
 
 } // namespace
