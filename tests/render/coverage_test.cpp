@@ -76,13 +76,15 @@ TEST_CASE("an arc grows in proportion and is the whole ring at one") {
 }
 
 TEST_CASE("a line covers its length and its round ends, whatever its direction") {
-  for (const auto& [across, down] : {std::pair{90, 40}, std::pair{90, -40}, std::pair{-90, 40},
-                                     std::pair{0, 70}, std::pair{50, 0}, std::pair{0, 0}})
+  struct To {
+    int across, down;
+  };
+  for (const To to : {To{90, 40}, To{90, -40}, To{-90, 40}, To{0, 70}, To{50, 0}, To{0, 0}})
     for (const float stroke : {1.5F, 6.0F}) {
-      INFO(across << " " << down << " " << stroke);
-      const double length = std::hypot(across, down);
+      INFO(to.across << " " << to.down << " " << stroke);
+      const double length = std::hypot(to.across, to.down);
       const double whole = length * stroke + pi * stroke * stroke / 4;
-      CHECK(std::abs(area(line_coverage(across, down, stroke)) - whole) < 0.5 + 0.01 * whole);
+      CHECK(std::abs(area(line_coverage(to.across, to.down, stroke)) - whole) < 0.5 + 0.01 * whole);
     }
 }
 
