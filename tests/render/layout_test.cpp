@@ -65,13 +65,13 @@ constexpr Size sizes[] = {{800, 450},   {800, 600},   {1024, 768},  {1280, 720},
 constexpr double scales[] = {0.75, 1.0, 1.3, 1.6, 2.0};
 
 void check_everywhere(const TextMetrics& metrics) {
-  for (const auto& [name, frame] : samples::all())
+  for (const samples::Named& sample : samples::all())
     for (const Size size : sizes)
       for (const double scale : scales) {
-        Frame scaled = frame;
+        Frame scaled = sample.frame;
         scaled.text_scale = scale;
         const DrawList list = layout(scaled, size, metrics);
-        INFO(name << " " << size.width << "x" << size.height << " x" << scale);
+        INFO(sample.name << " " << size.width << "x" << size.height << " x" << scale);
         CHECK(collisions(list) == "");
         CHECK(strays(list) == "");
       }
