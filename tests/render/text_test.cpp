@@ -43,9 +43,9 @@ TEST_CASE("plain accidentals become signs, words stay words") {
       {"bar 5", "bar 5"},
       {"", ""},
   };
-  for (const auto& [plain, signs] : cases) {
-    INFO(plain);
-    CHECK(with_signs(plain) == signs);
+  for (const auto& each : cases) {
+    INFO(each.first);
+    CHECK(with_signs(each.first) == each.second);
   }
 }
 
