@@ -14,14 +14,17 @@ using midi::test::Recorded;
 
 inline constexpr const char* midi_type = JACK_DEFAULT_MIDI_TYPE;
 
+/// Where jackd is not installed a test is skipped; where it does not come up, that is a failure.
+void say_why_not(const JackServer& server);
+
 /// The JACK server of all tests of a program, an independent client, and a home for Landfall; or
 /// the reason to skip.
 struct Studio {
   Studio() : server(the_server()), client(std::make_unique<JackClient>("studio")) {
-    if (!server.running())
-      MESSAGE("skipped: " << server.problem());
-    else
+    if (server.running())
       REQUIRE(client->running());
+    else
+      say_why_not(server);
   }
   explicit operator bool() const { return server.running(); }
 

@@ -1,0 +1,114 @@
+#include "real/screen.hpp"
+
+#include <algorithm>
+#include <cstdlib>
+#include <thread>
+
+namespace landfall::real {
+namespace {
+
+bool is_there(const Command& command, const std::string& folder) {
+  return run(command, folder).exit != 127;
+}
+
+} // namespace
+
+double Picture::brightness() const {
+  double sum = 0;
+  for (const auto& pixel : pixels)
+    sum += pixel.brightness();
+  return sum / static_cast<double>(pixels.size());
+}
+
+int difference(const Picture& a, const Picture& b) {
+  int count = 0;
+  for (std::size_t i = 0; i < a.pixels.size(); ++i) {
+    const auto& one = a.pixels[i];
+    const auto& other = b.pixels[i];
+    const int most = std::max({std::abs(one.red - other.red), std::abs(one.green - other.green),
+                               std::abs(one.blue - other.blue)});
+    count += most > 24 ? 1 : 0;
+  }
+  return count;
+}
+
+Screen::Screen(const std::string& folder) : folder_(folder) {
+  if (!is_there({"xdotool", "version"}, folder) || !is_there({"import", "-version"}, folder))
+    return;
+  const auto size = std::to_string(Picture::width) + "x" + std::to_string(Picture::height) + "x24";
+  server_ = std::make_unique<Child>(
+      Command{"Xvfb", "-displayfd", "1", "-screen", "0", size, "-nolisten", "tcp"}, folder);
+  if (eventually([this] {
+        return !server_->running() || server_->out().find('\n') != std::string::npos;
+      }) &&
+      server_->running())
+    display_ = ":" + server_->out().substr(0, server_->out().find('\n'));
+}
+
+std::string Screen::tool(Command command) const {
+  return run(command, folder_, environment()).out;
+}
+
+Picture Screen::picture() const {
+  const auto path = folder_ + "/screen.rgb";
+  tool({"import", "-window", "root", "-depth", "8", "rgb:" + path});
+  const auto bytes = read_file(path);
+  Picture picture;
+  picture.pixels.resize(static_cast<std::size_t>(Picture::width * Picture::height));
+  const auto byte = [&](std::size_t i) { return static_cast<std::uint8_t>(bytes[i]); };
+  for (std::size_t i = 0; i < picture.pixels.size() && 3 * i + 2 < bytes.size(); ++i)
+    picture.pixels[i] = {byte(3 * i), byte(3 * i + 1), byte(3 * i + 2)};
+  return picture;
+}
+
+Picture Screen::still_picture(std::chrono::milliseconds calm) const {
+  auto before = picture();
+  for (int i = 0; i < 10; ++i) {
+    std::this_thread::sleep_for(calm);
+    auto now = picture();
+    if (now == before)
+      break;
+    before = std::move(now);
+  }
+  return before;
+}
+
+bool Screen::focus(const Child& program) {
+  const auto find = [&] {
+    const auto found =
+        tool({"xdotool", "search", "--onlyvisible", "--pid", std::to_string(program.id())});
+    return found.substr(0, found.find('\n'));
+  };
+  // While it starts, SDL tries out windows that are gone at once.
+  const auto shown = [&] {
+    window_ = find();
+    std::this_thread::sleep_for(std::chrono::milliseconds(200));
+    return !window_.empty() && find() == window_;
+  };
+  if (!eventually(shown))
+    return false;
+  tool({"xdotool", "windowfocus", "--sync", window_});
+  return true;
+}
+
+void Screen::resize(int width, int height) const {
+  tool({"xdotool", "windowsize", "--sync", window_, std::to_string(width), std::to_string(height)});
+}
+
+void Screen::press(const std::string& key) const {
+  tool({"xdotool", "key", key});
+}
+
+void Screen::point(int x, int y) const {
+  tool({"xdotool", "mousemove", "--sync", std::to_string(x), std::to_string(y)});
+}
+
+void Screen::hold_button() const {
+  tool({"xdotool", "mousedown", "1"});
+}
+
+void Screen::release_button() const {
+  tool({"xdotool", "mouseup", "1"});
+}
+
+} // namespace landfall::real
