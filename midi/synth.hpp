@@ -16,7 +16,9 @@ namespace landfall::midi {
 struct SynthSettings {
   std::string driver;     ///< Of FluidSynth, "alsa", "jack", ...; empty: whatever is there.
   std::string sound_font; ///< A file; empty: the system's.
-  double gain = 0.35;     ///< A dense band stays well below full scale.
+  /// The band at medium peaks near 0.17 of full scale: a moderate level. A soft limiter keeps any
+  /// playing below full scale.
+  double gain = 0.55;
   double sample_rate = 48'000;
   int period_frames = 256;
   int periods = 2;

@@ -35,6 +35,10 @@ void add_grip(Marks& marks, const BoardMoment& moment, const Look& look) {
     if (look.labels == neck::LabelKind::finger)
       mark.label = std::to_string(moment.grip->finger[i]);
   }
+  if (look.labels == neck::LabelKind::finger) // the grip's fingers are not the hand's
+    for (auto& [place, mark] : marks)
+      if (!mark.in_grip)
+        mark.label.clear();
 }
 
 } // namespace

@@ -20,8 +20,8 @@ render::PlacePanel panel_of(const FrameInput& input, double tick, const neck::Po
   if (moment.view.chord_shape)
     panel.shape = std::string(1, moment.view.chord_shape->name) + " shape";
   panel.neck = neck_of(input, moment, false);
-  panel.neck.first_fret = std::max(0, place.low - 2);
-  panel.neck.last_fret = place.high + 2;
+  panel.neck.first_fret = std::max(0, place.low - 1);
+  panel.neck.last_fret = place.low == 0 ? place.high : place.high + 1;
   panel.present = present;
   return panel;
 }
