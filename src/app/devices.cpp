@@ -1,6 +1,7 @@
 #include "app/devices.hpp"
 
 #include "app/outputs.hpp"
+#include "midi/sound_servers.hpp"
 #include "theory/words.hpp"
 
 #include <algorithm>
@@ -57,6 +58,7 @@ Devices::~Devices() {
   changed_.notify_all();
   thread_.join();
   close_output();
+  close_input(std::move(input_));
 }
 
 void Devices::wish(const DeviceWish& wish) {
@@ -95,6 +97,7 @@ void Devices::run() {
     if (!output_open_) // the first sound must not wait for a look at all ports
       tend_output(wish);
     watcher_.poll();
+    look_for_server();
     tend_output(wish);
     tend_input(wish);
     connect_thru(wish);
@@ -104,7 +107,16 @@ void Devices::run() {
   }
 }
 
+void Devices::look_for_server() {
+  const bool out = out_api_ == "jack", in = in_api_ == "jack";
+  const bool gone = (out || in) && midi::probe_jack() != midi::ServerState::present;
+  out_lost_ = out_lost_ || (out && gone);
+  in_lost_ = in_lost_ || (in && gone);
+}
+
 bool Devices::output_is_gone() const {
+  if (out_lost_)
+    return true;
   if (out_idle_for_ && out_idle_for_(Clock::now()) > silent_limit)
     return true;
   return !out_port_.empty() && !lists(watcher_.ports().outputs, out_port_);
@@ -133,7 +145,8 @@ void Devices::close_output() {
   thru_ = false;
   sender_ = nullptr;
   // A sound server that has died takes whoever closes its client down with it: leave that too.
-  const bool dead = out_idle_for_ && out_idle_for_(Clock::now()) > silent_limit;
+  look_for_server();
+  const bool dead = out_lost_ || (out_idle_for_ && out_idle_for_(Clock::now()) > silent_limit);
   out_idle_for_ = nullptr;
   for (auto& sender : conductor_.take_senders())
     if (dead || sender->blocked_for(Clock::now()) > blocked_limit) {
@@ -151,6 +164,8 @@ void Devices::open_output(const DeviceWish& wish) {
   out_words_ = opened.words;
   out_notice_ = opened.notice;
   out_idle_for_ = opened.idle_for;
+  out_api_ = opened.api;
+  out_lost_ = false;
   out_silent_ = opened.silent;
   out_since_ = Clock::now();
   auto sender =
@@ -161,12 +176,23 @@ void Devices::open_output(const DeviceWish& wish) {
   publish();
 }
 
+void Devices::close_input(std::unique_ptr<midi::RtMidiInput> input) {
+  look_for_server();
+  in_api_.clear();
+  if (!std::exchange(in_lost_, false) || !input)
+    return;
+  input->set_thru(nullptr, 0);
+  static_cast<void>(input.release());
+  const Lock lock(mutex_);
+  abandoned_ = true;
+}
+
 void Devices::tend_input(const DeviceWish& wish) {
   const auto& ports = watcher_.ports().inputs;
   const bool keep = wish.in == "virtual"
                         ? in_port_ == "virtual"
                         : wish.in != "none" && input_for(ports, wish.in) == in_port_;
-  if (keep && (in_port_.empty() || input_))
+  if (keep && !in_lost_ && (in_port_.empty() || input_))
     return;
   const auto before = std::exchange(in_port_, "");
   std::unique_ptr<midi::RtMidiInput> old, fresh;
@@ -175,13 +201,14 @@ void Devices::tend_input(const DeviceWish& wish) {
     old = std::move(input_);
   }
   thru_ = false;
-  old.reset();
+  close_input(std::move(old));
   in_notice_ = before.empty() || wish.in == "none" ? "" : shortened(before) + " is gone";
   if (wish.in == "virtual")
     fresh = midi::RtMidiInput::open_virtual("in");
   else if (const auto name = input_for(ports, wish.in); wish.in != "none" && !name.empty())
     fresh = midi::RtMidiInput::open(name);
   if (fresh) {
+    in_api_ = fresh->port().api;
     in_port_ = wish.in == "virtual" ? "virtual" : fresh->port().name;
     in_words_ = wish.in == "virtual" ? "our port in" : shortened(in_port_) + " in";
     in_notice_.clear();

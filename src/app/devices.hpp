@@ -56,6 +56,8 @@ private:
   void tend_input(const DeviceWish& wish);
   bool output_is_gone() const;
   void close_output();
+  void close_input(std::unique_ptr<midi::RtMidiInput> input);
+  void look_for_server();
   void open_output(const DeviceWish& wish);
   void connect_thru(const DeviceWish& wish);
   void publish();
@@ -67,6 +69,8 @@ private:
   midi::Sender* sender_ = nullptr;
   bool thru_ = false;
   bool output_open_ = false;
+  std::string out_api_, in_api_;
+  bool out_lost_ = false, in_lost_ = false; ///< With the sound server that they belonged to.
   std::function<Nanoseconds(TimePoint)> out_idle_for_;
   bool out_silent_ = false; ///< For want of an audio device.
   TimePoint out_since_;

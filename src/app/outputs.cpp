@@ -22,6 +22,7 @@ OpenedOutput open_synth(const std::string& because) {
 
 OpenedOutput from_port(std::unique_ptr<midi::RtMidiOutput> port, bool is_virtual) {
   OpenedOutput opened;
+  opened.api = port->port().api;
   opened.port = is_virtual ? "" : port->port().name;
   opened.words = (is_virtual ? "our port" : opened.port) + " out";
   opened.output = std::move(port);
