@@ -13,6 +13,7 @@ constexpr std::string_view playing = "Playing", place = "Place and key", notes =
 constexpr std::array table{
     ActionRow{toggle_play, playing, "start-stop", "start or stop", "Space"},
     ActionRow{from_top, playing, "from-the-top", "start again from the top", "Return"},
+    ActionRow{end_now, playing, "end-now", "close the song with an ending", "0"},
     ActionRow{tap_tempo, playing, "tap-tempo", "tap the tempo", "t"},
     ActionRow{tempo_up, playing, "tempo-up", "faster by two", "+", "="},
     ActionRow{tempo_down, playing, "tempo-down", "slower by two", "-"},

@@ -13,6 +13,7 @@ namespace landfall::app {
 enum class Action : std::uint8_t {
   toggle_play,
   from_top,
+  end_now,
   tap_tempo,
   tempo_up,
   tempo_down,

@@ -66,6 +66,7 @@ private:
   bool perform_view(Action action);
   bool perform_window(Action action);
   void toggle_play();
+  void end_now();
   void tap_tempo();
   void change_tempo(double beats);
   void loop(std::optional<practice::BarRange> range);

@@ -66,6 +66,8 @@ bool Room::perform_playing(Action action) {
     return toggle_play(), true;
   case Action::from_top:
     return hands_.forget_played(), conductor_.start(), true;
+  case Action::end_now:
+    return end_now(), true;
   case Action::tap_tempo:
     return tap_tempo(), true;
   case Action::tempo_up:

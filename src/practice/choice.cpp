@@ -20,6 +20,7 @@ struct Apply {
     choice.muted[static_cast<std::size_t>(command.part)] = command.muted;
   }
   void operator()(const SetIntensity& command) const { choice.intensity = command.intensity; }
+  void operator()(const End&) const {}
 };
 
 template <typename... Kinds> bool is_one_of(const Command& command) {

@@ -66,8 +66,10 @@ struct SetMuted {
 struct SetIntensity {
   double intensity = 0.35;
 };
-using Command =
-    std::variant<SetKey, SetPlace, SetNotes, SetTarget, SetTempo, SetFeel, SetLoop, SetMuted, SetIntensity>;
+/// The band closes the song from the next bar line on, in two bars, and the performance is over.
+struct End {};
+using Command = std::variant<SetKey, SetPlace, SetNotes, SetTarget, SetTempo, SetFeel, SetLoop,
+                             SetMuted, SetIntensity, End>;
 
 /// The choice after a command.
 Choice with(Choice choice, const Command& command);

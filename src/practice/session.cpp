@@ -1,5 +1,6 @@
 #include "practice/session.hpp"
 
+#include "band/harmony.hpp"
 #include "song/unroll.hpp"
 
 #include <algorithm>
@@ -41,6 +42,24 @@ std::vector<band::Event> events_in(const song::Stretch& stretch,
   return events;
 }
 
+/// The form up to and with the bar at `from`, and a bar more in which the song comes home.
+song::Form closed(const song::Form& form, Ticks from) {
+  auto ending = form;
+  const auto& last = bar_at(form, from);
+  ending.bars.resize(static_cast<std::size_t>(last.number));
+  auto home = ending.bars.back();
+  home.number = last.number + 1;
+  home.section_start = false;
+  home.start += bar_length(home.meter);
+  home.chords = {{Ticks{}, band::home_chord(form), true, true}};
+  home.key = form.key;
+  home.tempo.reset();
+  home.space = false;
+  ending.bars.push_back(home);
+  ending.length = home.start + bar_length(home.meter);
+  return ending;
+}
+
 } // namespace
 
 Choice Timeline::choice_at(Ticks tick) const {
@@ -73,6 +92,7 @@ void Session::reset() {
   next_chorus_ = 0;
   planned_ = 0;
   started_ = false;
+  ending_form_.reset();
   if (setup_.count_in_bars > 0)
     timeline_.count_in = bar_length(form()->bars.front().meter) * setup_.count_in_bars;
   timeline_.tempi[-timeline_.count_in] = choice_.tempo;
@@ -95,8 +115,12 @@ void Session::apply(const Command& command, Ticks soonest) {
     at = timeline_.performance.beat_from(soonest);
   else if (boundary(command) == Boundary::bar)
     at = timeline_.performance.bar_line_from(soonest);
+  if (ending() && std::holds_alternative<End>(command))
+    return;
   record(at, command);
-  if (replans(command))
+  if (std::holds_alternative<End>(command))
+    end(at);
+  else if (replans(command) && !ending())
     replan(at);
   else if (std::holds_alternative<SetTempo>(command))
     change_tempo(at);
@@ -128,7 +152,7 @@ std::optional<Ticks> Session::last_tick() const {
 }
 
 bool Session::finished() const {
-  return setup_.choruses > 0 && next_chorus_ >= setup_.choruses;
+  return ending() || (setup_.choruses > 0 && next_chorus_ >= setup_.choruses);
 }
 
 std::shared_ptr<const song::Form> Session::form() {
@@ -166,7 +190,9 @@ void Session::append(int chorus, const std::shared_ptr<const song::Form>& form, 
 
 void Session::plan(const song::Stretch& stretch) {
   band::Request request;
-  const bool last = setup_.choruses > 0 && stretch.chorus + 1 >= setup_.choruses;
+  request.ending = stretch.form == ending_form_;
+  const bool last =
+      request.ending || (setup_.choruses > 0 && stretch.chorus + 1 >= setup_.choruses);
   request.form = stretch.form.get();
   request.next = last ? nullptr : stretch.form.get();
   request.chorus = stretch.chorus;
@@ -210,6 +236,23 @@ void Session::replan(Ticks at) {
   if (was_planned)
     plan(performance.stretches()[planned_++]);
   lay_out(at + bar_length(setup_.song->meter) * bars_laid_out);
+}
+
+void Session::end(Ticks at) {
+  auto& performance = timeline_.performance;
+  const auto moment = performance.at(at);
+  if (!moment)
+    return;
+  const auto here = moment->bar->start;
+  const int chorus = moment->stretch->chorus;
+  const auto form = std::make_shared<const song::Form>(closed(*moment->stretch->form, here));
+  performance.cut(at);
+  planned_ = std::min(planned_, performance.stretches().size());
+  timeline_.tempi.erase(timeline_.tempi.upper_bound(at), timeline_.tempi.end());
+  append(chorus, form, here, form->length);
+  ending_form_ = form;
+  while (planned_ < performance.stretches().size())
+    plan(performance.stretches()[planned_++]);
 }
 
 void Session::change_tempo(Ticks at) {

@@ -76,6 +76,8 @@ public:
   const Choice& latest_choice() const { return choice_; }
   const song::Song& song() const { return *setup_.song; }
   bool started() const { return started_; }
+  /// Whether the performance closes, or has closed, by an End.
+  bool ending() const { return ending_form_ != nullptr; }
 
   /// Where the last chorus ends, once that is laid out; none when it loops for ever.
   std::optional<Ticks> last_tick() const;
@@ -90,6 +92,7 @@ private:
   void plan(const song::Stretch& stretch);
   void lay_tempi(const song::Stretch& stretch, Ticks after);
   void replan(Ticks at);
+  void end(Ticks at);
   void change_tempo(Ticks at);
   void record(Ticks at, const Command& command);
   std::pair<Ticks, Ticks> loop_ticks(const song::Form& form) const;
@@ -102,7 +105,8 @@ private:
   int next_chorus_ = 0;
   std::size_t planned_ = 0; ///< Of the performance's stretches, from the first.
   bool started_ = false;
-  std::shared_ptr<const song::Form> form_; ///< Of form_key_ and form_feel_.
+  std::shared_ptr<const song::Form> ending_form_; ///< Of the last stretch, after an End.
+  std::shared_ptr<const song::Form> form_;        ///< Of form_key_ and form_feel_.
   theory::Key form_key_;
   std::string form_feel_;
 };

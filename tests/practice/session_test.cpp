@@ -1,55 +1,8 @@
-#include "practice/session.hpp"
-#include "song/parser.hpp"
-
-#include <doctest/doctest.h>
-
-#include <algorithm>
+#include "practice/sample_session.hpp"
 
 using namespace landfall;
 using namespace landfall::practice;
-
-namespace {
-
-struct PlainFeels final : band::FeelBook {
-  const band::Feel* find(std::string_view) const override { return &band::plain_feel(); }
-};
-
-Session::Setup setup_for(const char* progression) {
-  Session::Setup setup;
-  auto song = song::parse_progression(progression);
-  REQUIRE(song);
-  setup.song = std::make_shared<const song::Song>(*song);
-  setup.feels = std::make_shared<PlainFeels>();
-  setup.choice.key = song->key;
-  setup.choice.tempo = song->tempo;
-  return setup;
-}
-
-/// What a sender would have of the plans: each replaces what lies at or after its start.
-std::vector<band::Event> played(const std::vector<Plan>& plans) {
-  std::vector<band::Event> events;
-  for (const auto& plan : plans) {
-    std::erase_if(events, [&](const band::Event& event) { return event.at >= plan.from; });
-    events.insert(events.end(), plan.events.begin(), plan.events.end());
-  }
-  std::stable_sort(events.begin(), events.end(),
-                   [](const auto& a, const auto& b) { return a.at < b.at; });
-  return events;
-}
-
-std::vector<Plan> play(Session& session, Ticks from, Ticks to) {
-  std::vector<Plan> all = session.take_plans();
-  for (Ticks now = from; now < to; now += {100}) {
-    session.advance(now);
-    for (auto& plan : session.take_plans())
-      all.push_back(std::move(plan));
-  }
-  return all;
-}
-
-constexpr Ticks bar{3840};
-
-} // namespace
+using namespace landfall::test;
 
 TEST_CASE("a session counts in, then loops without a gap for as long as one likes") {
   Session session(setup_for("A | D | E | A"));
