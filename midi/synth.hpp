@@ -16,9 +16,9 @@ namespace landfall::midi {
 struct SynthSettings {
   std::string driver;     ///< Of FluidSynth, "alsa", "jack", ...; empty: whatever is there.
   std::string sound_font; ///< A file; empty: the system's.
-  /// The band at medium peaks near 0.17 of full scale: a moderate level. A soft limiter keeps any
+  /// The band at medium peaks near 0.14 of full scale: a moderate level. A soft limiter keeps any
   /// playing below full scale.
-  double gain = 0.55;
+  double gain = 0.45;
   double sample_rate = 48'000;
   int period_frames = 256;
   int periods = 2;
