@@ -105,6 +105,9 @@ int run_play(const Arguments& arguments, const Streams& streams) {
       return complain(streams, song.error()), exit_failure;
     const auto feels = load_feels(streams);
     auto setup = setup_for(*song, feels, music);
+    if (const auto missing = missing_feels(*song->song, *feels);
+        music.feel.empty() && !missing.empty())
+      complain(streams, missing);
     setup.choruses = options.choruses;
     setup.count_in_bars = options.count_in;
     midi::quieten_sound_libraries();
@@ -114,7 +117,6 @@ int run_play(const Arguments& arguments, const Streams& streams) {
     Conductor conductor(std::move(setup));
     if (!options.take.empty())
       conductor.keep_plans();
-    bool hard = false;
     std::string failure;
     {
       Devices devices(conductor, {devices_options.out.empty() ? "synth" : devices_options.out,
@@ -127,12 +129,11 @@ int run_play(const Arguments& arguments, const Streams& streams) {
         failure = write_take(options.take, conductor, played, *feels);
       if (options.timing)
         print_timing(streams.out, conductor.report(), bare);
-      hard = devices.must_exit_hard();
     }
     if (!failure.empty())
       complain(streams, options.take + ": " + failure);
     const int exit = failure.empty() ? exit_ok : exit_failure;
-    if (hard)
+    if (Devices::must_exit_hard())
       _exit(exit);
     return exit;
   });

@@ -9,6 +9,8 @@
 namespace landfall::app {
 namespace {
 
+std::atomic<bool> abandoned{false}; ///< Something blocked or dead was left behind.
+
 constexpr std::chrono::seconds poll_time{1};
 constexpr std::chrono::seconds blocked_limit{2};
 constexpr std::chrono::seconds retry_time{10};  ///< Between looks for an audio device.
@@ -84,9 +86,8 @@ bool Devices::pop(midi::StampedMessage& message) {
   return input_ && input_->pop(message);
 }
 
-bool Devices::must_exit_hard() const {
-  const Lock lock(mutex_);
-  return abandoned_;
+bool Devices::must_exit_hard() {
+  return abandoned;
 }
 
 void Devices::run() {
@@ -151,8 +152,7 @@ void Devices::close_output() {
   for (auto& sender : conductor_.take_senders())
     if (dead || sender->blocked_for(Clock::now()) > blocked_limit) {
       midi::Sender::abandon(std::move(sender));
-      const Lock lock(mutex_);
-      abandoned_ = true;
+      abandoned = true;
     }
   output_open_ = false;
 }
@@ -183,8 +183,7 @@ void Devices::close_input(std::unique_ptr<midi::RtMidiInput> input) {
     return;
   input->set_thru(nullptr, 0);
   static_cast<void>(input.release());
-  const Lock lock(mutex_);
-  abandoned_ = true;
+  abandoned = true;
 }
 
 void Devices::tend_input(const DeviceWish& wish) {

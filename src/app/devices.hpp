@@ -46,7 +46,8 @@ public:
   bool pop(midi::StampedMessage& message);
 
   /// Whether a blocked device was left behind: the process must then end with _exit.
-  bool must_exit_hard() const;
+  /// Any thread, best asked when the last Devices is gone.
+  static bool must_exit_hard();
 
 private:
   using Lock = std::unique_lock<std::mutex>;
@@ -81,7 +82,6 @@ private:
   DeviceState state_;
   std::unique_ptr<midi::RtMidiInput> input_;
   bool ending_ = false;
-  bool abandoned_ = false;
   std::thread thread_;
 };
 

@@ -41,6 +41,8 @@ JackServer::JackServer() : name_("landfall-test-" + std::to_string(getpid())) {
 }
 
 JackServer::~JackServer() {
+  if (killed_)
+    start("-r"); // JACK lists a killed server, eight at most, until one of its name ends properly
   if (process_ <= 0)
     return;
   ::kill(process_, SIGTERM);
@@ -55,6 +57,7 @@ void JackServer::kill() {
   ::kill(process_, SIGKILL);
   waitpid(process_, nullptr, 0);
   process_ = -1;
+  killed_ = true;
 }
 
 bool JackServer::start(const char* realtime_option) {

@@ -27,6 +27,7 @@ private:
 
   std::string name_;
   std::string problem_;
+  bool killed_ = false;
   pid_t process_ = -1;
 };
 
