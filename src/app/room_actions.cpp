@@ -2,6 +2,7 @@
 #include "app/room.hpp"
 #include "app/setting.hpp"
 #include "app/words.hpp"
+#include "practice/hand.hpp"
 
 #include <algorithm>
 #include <array>
@@ -41,14 +42,6 @@ std::size_t place_from(const std::vector<neck::Position>& places, const neck::Po
     --at;
   return static_cast<std::size_t>(
       std::clamp<std::ptrdiff_t>(at, 0, static_cast<std::ptrdiff_t>(places.size()) - 1));
-}
-
-neck::PlaceRequest request_for(const neck::Position& place) {
-  neck::PlaceRequest request;
-  request.position = place.low;
-  if (place.shape)
-    request.shape = place.shape->name;
-  return request;
 }
 
 } // namespace
@@ -310,7 +303,7 @@ void Room::move_place(int steps) {
 }
 
 void Room::choose_place(const neck::Position& place) {
-  conductor_.apply(practice::SetPlace{request_for(place)});
+  conductor_.apply(practice::SetPlace{practice::request_for(place)});
   auto shown = setting_of(instrument_, choice());
   shown.home = place;
   say(place_words(shown));
@@ -326,25 +319,13 @@ void Room::move_fret(int frets) {
   say("first finger at fret " + std::to_string(home.low + frets));
 }
 
-/// The hand stays where it is: the new key takes the place nearest to it, by the same shape if that
-/// is as near.
 void Room::move_key(int half_steps) {
   const auto now = choice();
   const auto key = transposed(now.key, half_steps);
-  const auto home = setting_of(instrument_, now).home;
+  const auto home = practice::home_of(instrument_, now.key, now.place);
   conductor_.apply(practice::SetKey{key});
+  conductor_.apply(practice::SetPlace{practice::kept_place(instrument_, home, key)});
   say("key " + key_words(key));
-  if (home.exact)
-    return;
-  const auto far = [&](const neck::Position& place) {
-    const bool same = place.shape && home.shape && place.shape->name == home.shape->name;
-    return 2 * std::abs(place.low - home.low) + (same ? 0 : 1);
-  };
-  const auto places = neck::all_positions(instrument_, key);
-  const auto nearest = std::min_element(
-      places.begin(), places.end(), [&](const auto& a, const auto& b) { return far(a) < far(b); });
-  if (nearest != places.end())
-    conductor_.apply(practice::SetPlace{request_for(*nearest)});
 }
 
 void Room::next_set(int steps) {

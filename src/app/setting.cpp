@@ -1,24 +1,9 @@
 #include "app/setting.hpp"
 
 #include "app/own_sets.hpp"
-
-#include <cstdlib>
+#include "practice/hand.hpp"
 
 namespace landfall::app {
-namespace {
-
-neck::Position nearest(const neck::Instrument& instrument, theory::Key key, int low) {
-  neck::Position best;
-  int least = 1000;
-  for (const auto& position : neck::all_positions(instrument, key))
-    if (const int distance = std::abs(position.low - low); distance < least) {
-      least = distance;
-      best = position;
-    }
-  return best;
-}
-
-} // namespace
 
 neck::Setting setting_of(const neck::Instrument& instrument, const practice::Choice& choice) {
   neck::Setting setting;
@@ -27,13 +12,7 @@ neck::Setting setting_of(const neck::Instrument& instrument, const practice::Cho
   setting.set = choice.set;
   setting.over = choice.over;
   setting.fitting = &own_sets().fitting;
-  if (const auto position = neck::find_position(instrument, choice.key, choice.place))
-    setting.home = *position;
-  else if (const auto shape =
-               neck::find_position(instrument, choice.key, {choice.place.shape, std::nullopt}))
-    setting.home = *shape;
-  else
-    setting.home = nearest(instrument, choice.key, choice.place.position.value_or(0));
+  setting.home = practice::home_of(instrument, choice.key, choice.place);
   return setting;
 }
 

@@ -13,13 +13,23 @@ struct Apply {
     choice.over = command.over;
   }
   void operator()(const SetTarget& command) const { choice.target = command.target; }
-  void operator()(const SetTempo& command) const { choice.tempo = command.tempo; }
+  void operator()(const SetTempo& command) const {
+    choice.tempo = command.tempo;
+    choice.tempo_moves = {};
+  }
   void operator()(const SetFeel& command) const { choice.feel = command.feel; }
   void operator()(const SetLoop& command) const { choice.loop = command.loop; }
   void operator()(const SetMuted& command) const {
     choice.muted[static_cast<std::size_t>(command.part)] = command.muted;
   }
   void operator()(const SetIntensity& command) const { choice.intensity = command.intensity; }
+  void operator()(const SetKeyMoves& command) const { choice.key_moves = command.moves; }
+  void operator()(const SetTempoMoves& command) const {
+    choice.tempo_moves = command.moves;
+    if (command.moves.choruses > 0)
+      choice.tempo = command.moves.from;
+  }
+  void operator()(const MoveTempo& command) const { choice.tempo = command.tempo; }
   void operator()(const End&) const {}
 };
 
@@ -35,7 +45,7 @@ Choice with(Choice choice, const Command& command) {
 }
 
 bool replans(const Command& command) {
-  return is_one_of<SetKey, SetFeel, SetLoop, SetIntensity>(command);
+  return is_one_of<SetKey, SetFeel, SetLoop, SetIntensity, SetKeyMoves, SetTempoMoves>(command);
 }
 
 Boundary boundary(const Command& command) {

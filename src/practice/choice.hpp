@@ -2,6 +2,7 @@
 
 #include "band/event.hpp"
 #include "neck/target.hpp"
+#include "practice/moves.hpp"
 #include "theory/note_set.hpp"
 #include "time/tempo.hpp"
 
@@ -32,6 +33,9 @@ struct Choice {
   std::optional<BarRange> loop;
   std::array<bool, band::all_parts.size()> muted{}; ///< By Part.
   double intensity = 0.35;                          ///< Quiet 0 to full 1.
+
+  KeyMoves key_moves;
+  TempoMoves tempo_moves;
 
   bool operator==(const Choice&) const = default;
 };
@@ -66,10 +70,22 @@ struct SetMuted {
 struct SetIntensity {
   double intensity = 0.35;
 };
+/// Counted from the chorus in which it takes hold.
+struct SetKeyMoves {
+  KeyMoves moves;
+};
+/// The tempo is that where they begin, from now on; a SetTempo ends them.
+struct SetTempoMoves {
+  TempoMoves moves;
+};
+/// A step of the tempo's moves; they go on.
+struct MoveTempo {
+  Tempo tempo;
+};
 /// The band closes the song from the next bar line on, in two bars, and the performance is over.
 struct End {};
 using Command = std::variant<SetKey, SetPlace, SetNotes, SetTarget, SetTempo, SetFeel, SetLoop,
-                             SetMuted, SetIntensity, End>;
+                             SetMuted, SetIntensity, SetKeyMoves, SetTempoMoves, MoveTempo, End>;
 
 /// The choice after a command.
 Choice with(Choice choice, const Command& command);

@@ -64,7 +64,7 @@ song::Form closed(const song::Form& form, Ticks from) {
 
 Choice Timeline::choice_at(Ticks tick) const {
   auto choice = first;
-  for (const auto& [at, command] : applied)
+  for (const auto& [at, command, by_itself] : applied)
     if (at <= tick)
       choice = with(std::move(choice), command);
   return choice;
@@ -86,6 +86,11 @@ Session::Session(Setup setup) : setup_(std::move(setup)), choice_(setup_.choice)
 }
 
 void Session::reset() {
+  if (choice_.tempo_moves.choruses > 0)
+    choice_.tempo = choice_.tempo_moves.from;
+  laid_ = choice_;
+  settled_ = {};
+  key_moves_from_ = tempo_moves_from_ = 0;
   timeline_ = {};
   timeline_.first = choice_;
   plans_.clear();
@@ -107,34 +112,50 @@ void Session::start() {
 }
 
 void Session::apply(const Command& command, Ticks soonest) {
-  choice_ = with(std::move(choice_), command);
-  if (!started_)
+  const bool ends = std::holds_alternative<End>(command);
+  if (!started_) {
+    choice_ = with(std::move(choice_), command);
     return reset();
+  }
+  if (ends && ending())
+    return;
+  const bool moves = std::holds_alternative<SetKeyMoves>(command) ||
+                     std::holds_alternative<SetTempoMoves>(command);
   Ticks at = soonest;
   if (boundary(command) == Boundary::beat)
     at = timeline_.performance.beat_from(soonest);
   else if (boundary(command) == Boundary::bar)
     at = timeline_.performance.bar_line_from(soonest);
-  if (ending() && std::holds_alternative<End>(command))
-    return;
+  const auto before = moves ? at - Ticks{1} : at; // a move that is called off does not come
+  settle(before);
+  const bool relays =
+      replans(command) ||
+      (choice_.key_moves.every > 0 && std::holds_alternative<SetPlace>(command)) ||
+      (choice_.tempo_moves.choruses > 0 && std::holds_alternative<SetTempo>(command));
+  choice_ = with(std::move(choice_), command);
+  if (ends || (relays && !ending()))
+    forget_moves(before);
   record(at, command);
-  if (std::holds_alternative<End>(command))
+  if (moves)
+    begin_moves(command, at);
+  if (ends)
     end(at);
-  else if (replans(command) && !ending())
+  else if (relays && !ending())
     replan(at);
   else if (std::holds_alternative<SetTempo>(command))
     change_tempo(at);
 }
 
-void Session::record(Ticks at, const Command& command) {
+void Session::record(Ticks at, const Command& command, bool by_itself) {
   const auto after = std::upper_bound(timeline_.applied.begin(), timeline_.applied.end(), at,
                                       [](Ticks tick, const Applied& a) { return tick < a.at; });
-  timeline_.applied.insert(after, {at, command});
+  timeline_.applied.insert(after, {at, command, by_itself});
 }
 
 void Session::advance(Ticks now) {
   if (!started_)
     return;
+  settle(now);
   const auto bar = bar_length(setup_.song->meter);
   lay_out(now + bar * bars_laid_out);
   const auto& stretches = timeline_.performance.stretches();
@@ -156,14 +177,14 @@ bool Session::finished() const {
 }
 
 std::shared_ptr<const song::Form> Session::form() {
-  if (form_ && form_key_ == choice_.key && form_feel_ == choice_.feel)
+  if (form_ && form_key_ == laid_.key && form_feel_ == laid_.feel)
     return form_;
-  auto form = std::make_shared<song::Form>(song::unroll(*setup_.song, choice_.key));
-  if (!choice_.feel.empty())
+  auto form = std::make_shared<song::Form>(song::unroll(*setup_.song, laid_.key));
+  if (!laid_.feel.empty())
     for (auto& bar : form->bars)
-      bar.feel = choice_.feel;
-  form_key_ = choice_.key;
-  form_feel_ = choice_.feel;
+      bar.feel = laid_.feel;
+  form_key_ = laid_.key;
+  form_feel_ = laid_.feel;
   return form_ = form;
 }
 
@@ -176,6 +197,7 @@ void Session::plan_count_in() {
 }
 
 void Session::append_next() {
+  move_on(next_chorus_, timeline_.performance.end());
   const auto next = form();
   const auto [from, to] = loop_ticks(*next);
   append(next_chorus_++, next, from, to);
@@ -206,7 +228,7 @@ void Session::plan(const song::Stretch& stretch) {
 void Session::lay_tempi(const song::Stretch& stretch, Ticks after) {
   const auto& form = *stretch.form;
   const auto lay = [&](Ticks at, Tempo written) {
-    const auto tempo = in_proportion(written, setup_.song->tempo, choice_.tempo);
+    const auto tempo = in_proportion(written, setup_.song->tempo, laid_.tempo);
     if (at > after && timeline_.tempo_at(at) != tempo)
       timeline_.tempi[at] = tempo;
   };
@@ -229,6 +251,7 @@ void Session::replan(Ticks at) {
   planned_ = std::min(planned_, performance.stretches().size());
   timeline_.tempi.erase(timeline_.tempi.upper_bound(at), timeline_.tempi.end());
   next_chorus_ = chorus + 1;
+  laid_ = choice_;
   const auto next = form();
   const auto [from, to] = loop_ticks(*next);
   const bool inside = here >= from && here < to;
@@ -249,6 +272,7 @@ void Session::end(Ticks at) {
   performance.cut(at);
   planned_ = std::min(planned_, performance.stretches().size());
   timeline_.tempi.erase(timeline_.tempi.upper_bound(at), timeline_.tempi.end());
+  laid_ = choice_;
   append(chorus, form, here, form->length);
   ending_form_ = form;
   while (planned_ < performance.stretches().size())
@@ -256,6 +280,7 @@ void Session::end(Ticks at) {
 }
 
 void Session::change_tempo(Ticks at) {
+  laid_.tempo = choice_.tempo;
   timeline_.tempi.erase(timeline_.tempi.lower_bound(at), timeline_.tempi.end());
   Tempo written = setup_.song->tempo;
   if (const auto moment = timeline_.performance.at(at))

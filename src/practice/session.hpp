@@ -23,6 +23,7 @@ struct Plan {
 struct Applied {
   Ticks at;
   Command command;
+  bool by_itself = false; ///< A step of moves, not the player's.
 };
 
 /// The timeline as performed: what was, and will be, played when, and what was chosen when. A
@@ -94,12 +95,21 @@ private:
   void replan(Ticks at);
   void end(Ticks at);
   void change_tempo(Ticks at);
-  void record(Ticks at, const Command& command);
+  void record(Ticks at, const Command& command, bool by_itself = false);
+  void settle(Ticks until);
+  void forget_moves(Ticks after);
+  void begin_moves(const Command& command, Ticks at);
+  void move_on(int chorus, Ticks top);
+  void move_key(Ticks top);
   std::pair<Ticks, Ticks> loop_ticks(const song::Form& form) const;
   bool finished() const;
 
   Setup setup_;
-  Choice choice_;
+  Choice choice_;          ///< With the moves that have happened.
+  Choice laid_;            ///< What holds where the layout ends: with those to come.
+  Ticks settled_;          ///< Moves up to here are in choice_.
+  int key_moves_from_ = 0; ///< The chorus from which they count.
+  int tempo_moves_from_ = 0;
   Timeline timeline_;
   std::vector<Plan> plans_;
   int next_chorus_ = 0;
