@@ -30,6 +30,8 @@ struct Apply {
       choice.tempo = command.moves.from;
   }
   void operator()(const MoveTempo& command) const { choice.tempo = command.tempo; }
+  void operator()(const SetArrangement& command) const { choice.arrangement = command.arrangement; }
+  void operator()(const SetCountIn& command) const { choice.count_in_bars = command.bars; }
   void operator()(const End&) const {}
 };
 
@@ -48,8 +50,12 @@ bool replans(const Command& command) {
   return is_one_of<SetKey, SetFeel, SetLoop, SetIntensity, SetKeyMoves, SetTempoMoves>(command);
 }
 
+bool rearranges(const Command& command) {
+  return is_one_of<SetMuted, SetArrangement>(command);
+}
+
 Boundary boundary(const Command& command) {
-  if (is_one_of<SetMuted>(command))
+  if (is_one_of<SetMuted, SetCountIn>(command))
     return Boundary::now;
   return is_one_of<SetTempo>(command) ? Boundary::beat : Boundary::bar;
 }

@@ -2,6 +2,7 @@
 
 #include "band/event.hpp"
 #include "neck/target.hpp"
+#include "practice/arrangement.hpp"
 #include "practice/moves.hpp"
 #include "theory/note_set.hpp"
 #include "time/tempo.hpp"
@@ -36,6 +37,8 @@ struct Choice {
 
   KeyMoves key_moves;
   TempoMoves tempo_moves;
+  Arrangement arrangement;
+  int count_in_bars = 1; ///< 0 for none.
 
   bool operator==(const Choice&) const = default;
 };
@@ -70,6 +73,13 @@ struct SetMuted {
 struct SetIntensity {
   double intensity = 0.35;
 };
+struct SetArrangement {
+  Arrangement arrangement;
+};
+/// Holds from the next start on.
+struct SetCountIn {
+  int bars = 1;
+};
 /// Counted from the chorus in which it takes hold.
 struct SetKeyMoves {
   KeyMoves moves;
@@ -85,13 +95,17 @@ struct MoveTempo {
 /// The band closes the song from the next bar line on, in two bars, and the performance is over.
 struct End {};
 using Command = std::variant<SetKey, SetPlace, SetNotes, SetTarget, SetTempo, SetFeel, SetLoop,
-                             SetMuted, SetIntensity, SetKeyMoves, SetTempoMoves, MoveTempo, End>;
+                             SetMuted, SetIntensity, SetKeyMoves, SetTempoMoves, MoveTempo,
+                             SetArrangement, SetCountIn, End>;
 
 /// The choice after a command.
 Choice with(Choice choice, const Command& command);
 
-/// Whether the band must be planned anew for it.
+/// Whether the bars that follow are other ones for it.
 bool replans(const Command& command);
+
+/// Whether the same bars are played in another way.
+bool rearranges(const Command& command);
 
 /// Where a command takes hold: at once, on the next beat, or at the next bar line.
 enum class Boundary : std::uint8_t { now, beat, bar };

@@ -1,6 +1,8 @@
 #include "practice/session.hpp"
 
+#include "band/finish.hpp"
 #include "band/harmony.hpp"
+#include "practice/shaping.hpp"
 #include "song/unroll.hpp"
 
 #include <algorithm>
@@ -23,23 +25,6 @@ Tempo written_tempo(const song::Form& form, Ticks at) {
     if (bar.start <= at && bar.tempo)
       tempo = *bar.tempo;
   return tempo;
-}
-
-/// What of a planned chorus is played in a stretch, in performance ticks.
-std::vector<band::Event> events_in(const song::Stretch& stretch,
-                                   const std::vector<band::Event>& chorus) {
-  std::vector<band::Event> events;
-  const auto shift = stretch.start - stretch.from;
-  for (auto event : chorus) {
-    const bool anticipates =
-        event.at < Ticks{} && stretch.from == Ticks{} && stretch.start > Ticks{};
-    if (!anticipates && (event.at < stretch.from || event.at >= stretch.to))
-      continue;
-    event.at += shift;
-    event.length = std::min(event.length, stretch.end() - event.at);
-    events.push_back(event);
-  }
-  return events;
 }
 
 /// The form up to and with the bar at `from`, and a bar more in which the song comes home.
@@ -82,6 +67,8 @@ std::optional<std::pair<Ticks, Tempo>> Timeline::tempo_after(Ticks tick) const {
 }
 
 Session::Session(Setup setup) : setup_(std::move(setup)), choice_(setup_.choice) {
+  if (setup_.count_in_bars)
+    choice_.count_in_bars = *setup_.count_in_bars;
   reset();
 }
 
@@ -96,10 +83,10 @@ void Session::reset() {
   plans_.clear();
   next_chorus_ = 0;
   planned_ = 0;
-  started_ = false;
+  started_ = loosened_ = false;
   ending_form_.reset();
-  if (setup_.count_in_bars > 0)
-    timeline_.count_in = bar_length(form()->bars.front().meter) * setup_.count_in_bars;
+  if (choice_.count_in_bars > 0)
+    timeline_.count_in = bar_length(form()->bars.front().meter) * choice_.count_in_bars;
   timeline_.tempi[-timeline_.count_in] = choice_.tempo;
   lay_out(bar_length(setup_.song->meter) * bars_laid_out);
 }
@@ -144,6 +131,8 @@ void Session::apply(const Command& command, Ticks soonest) {
     replan(at);
   else if (std::holds_alternative<SetTempo>(command))
     change_tempo(at);
+  else if (rearranges(command))
+    rearrange(at);
 }
 
 void Session::record(Ticks at, const Command& command, bool by_itself) {
@@ -159,8 +148,10 @@ void Session::advance(Ticks now) {
   const auto bar = bar_length(setup_.song->meter);
   lay_out(now + bar * bars_laid_out);
   const auto& stretches = timeline_.performance.stretches();
-  while (planned_ < stretches.size() && stretches[planned_].start < now + bar * bars_planned)
-    plan(stretches[planned_++]);
+  while (planned_ < stretches.size() && stretches[planned_].start < now + bar * bars_planned) {
+    const auto& stretch = stretches[planned_++];
+    plan(stretch, stretch.start);
+  }
 }
 
 void Session::lay_out(Ticks until) {
@@ -189,11 +180,11 @@ std::shared_ptr<const song::Form> Session::form() {
 }
 
 void Session::plan_count_in() {
-  if (setup_.count_in_bars <= 0)
+  if (choice_.count_in_bars <= 0)
     return;
   const auto first = form();
   plans_.push_back({-timeline_.count_in, {}, {}, first->bars.front().feel});
-  plans_.back().events = band::plan_count_in(*first, setup_.count_in_bars, *setup_.feels);
+  plans_.back().events = band::plan_count_in(*first, choice_.count_in_bars, *setup_.feels);
 }
 
 void Session::append_next() {
@@ -210,19 +201,49 @@ void Session::append(int chorus, const std::shared_ptr<const song::Form>& form, 
   lay_tempi(stretch, stretch.start - Ticks{1});
 }
 
-void Session::plan(const song::Stretch& stretch) {
+void Session::plan(const song::Stretch& stretch, Ticks from) {
   band::Request request;
-  request.ending = stretch.form == ending_form_;
-  const bool last =
-      request.ending || (setup_.choruses > 0 && stretch.chorus + 1 >= setup_.choruses);
+  const bool closes = stretch.form == ending_form_;
+  const bool last = closes || (setup_.choruses > 0 && stretch.chorus + 1 >= setup_.choruses);
   request.form = stretch.form.get();
   request.next = last ? nullptr : stretch.form.get();
   request.chorus = stretch.chorus;
   request.seed = setup_.seed;
   request.intensity = choice_.intensity;
-  const auto& bar = bar_at(*stretch.form, stretch.from);
-  plans_.push_back({stretch.start, stretch.end(),
-                    events_in(stretch, band::plan_chorus(request, *setup_.feels)), bar.feel});
+  request.ending = closes || (last && setup_.ending);
+  request.humanised = choice_.arrangement.humanised;
+  loosened_ = loosened_ || request.humanised;
+  const auto loose = loosened_ ? band::loosest(*stretch.form) : Ticks{};
+  Plan plan{std::max(from - loose, Ticks{}),
+            stretch.end(),
+            {},
+            bar_at(*stretch.form, stretch.from).feel,
+            choice_.arrangement.drone};
+  plan.events = plan.drone ? drone(stretch, from)
+                           : events_in(stretch, band::plan_chorus(request, *setup_.feels), loose);
+  plan.events = arranged(std::move(plan.events), stretch, bars_before(stretch), choice_);
+  if (from > stretch.start)
+    std::erase_if(plan.events, [&](const band::Event& event) { return event.at < plan.from; });
+  plans_.push_back(std::move(plan));
+}
+
+int Session::bars_before(const song::Stretch& stretch) const {
+  int bars = 0;
+  for (const auto& each : timeline_.performance.stretches()) {
+    if (each.start >= stretch.start)
+      break;
+    bars += bars_in(each);
+  }
+  return bars;
+}
+
+/// The same bars, played anew from `at` on.
+void Session::rearrange(Ticks at) {
+  const auto& stretches = timeline_.performance.stretches();
+  const auto first = std::find_if(stretches.begin(), stretches.end(),
+                                  [&](const auto& stretch) { return stretch.end() > at; });
+  for (auto i = static_cast<std::size_t>(first - stretches.begin()); i < planned_; ++i)
+    plan(stretches[i], std::max(at, stretches[i].start));
 }
 
 void Session::lay_tempi(const song::Stretch& stretch, Ticks after) {
@@ -256,8 +277,10 @@ void Session::replan(Ticks at) {
   const auto [from, to] = loop_ticks(*next);
   const bool inside = here >= from && here < to;
   append(chorus, next, inside ? here : from, to);
-  if (was_planned)
-    plan(performance.stretches()[planned_++]);
+  if (was_planned) {
+    ++planned_;
+    plan(performance.stretches()[planned_ - 1], at);
+  }
   lay_out(at + bar_length(setup_.song->meter) * bars_laid_out);
 }
 
@@ -276,7 +299,7 @@ void Session::end(Ticks at) {
   append(chorus, form, here, form->length);
   ending_form_ = form;
   while (planned_ < performance.stretches().size())
-    plan(performance.stretches()[planned_++]);
+    plan(performance.stretches()[planned_], performance.stretches()[planned_].start), ++planned_;
 }
 
 void Session::change_tempo(Ticks at) {

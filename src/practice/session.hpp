@@ -17,6 +17,7 @@ struct Plan {
   Ticks to;
   std::vector<band::Event> events; ///< Sorted; those of anticipations may lie before `from`.
   std::string feel;                ///< Whose sounds they are meant for.
+  bool drone = false;              ///< Held tones in place of the feel.
 };
 
 /// A command as it took hold.
@@ -51,8 +52,9 @@ public:
     std::shared_ptr<const band::FeelBook> feels;
     Choice choice;
     std::uint64_t seed = 1;
-    int count_in_bars = 1; ///< 0 for none.
-    int choruses = 0;      ///< 0: for ever.
+    std::optional<int> count_in_bars; ///< In place of the choice's.
+    int choruses = 0;                 ///< 0: for ever.
+    bool ending = false;              ///< Whether the last chorus closes the song.
   };
 
   explicit Session(Setup setup);
@@ -90,7 +92,9 @@ private:
   void plan_count_in();
   void append_next();
   void append(int chorus, const std::shared_ptr<const song::Form>& form, Ticks from, Ticks to);
-  void plan(const song::Stretch& stretch);
+  void plan(const song::Stretch& stretch, Ticks from);
+  void rearrange(Ticks at);
+  int bars_before(const song::Stretch& stretch) const;
   void lay_tempi(const song::Stretch& stretch, Ticks after);
   void replan(Ticks at);
   void end(Ticks at);
@@ -115,6 +119,7 @@ private:
   int next_chorus_ = 0;
   std::size_t planned_ = 0; ///< Of the performance's stretches, from the first.
   bool started_ = false;
+  bool loosened_ = false; ///< Notes that are planned may lie off their places.
   std::shared_ptr<const song::Form> ending_form_; ///< Of the last stretch, after an End.
   std::shared_ptr<const song::Form> form_;        ///< Of form_key_ and form_feel_.
   theory::Key form_key_;
