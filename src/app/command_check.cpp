@@ -2,8 +2,11 @@
 #include "app/data.hpp"
 #include "app/library.hpp"
 #include "app/neck_json.hpp"
+#include "song/header.hpp"
 
+#include <algorithm>
 #include <iostream>
+#include <sstream>
 
 namespace landfall::app {
 namespace {
@@ -19,13 +22,45 @@ template <typename T> std::vector<Diagnostic> errors_of(const Result<T>& result)
   return result ? std::vector<Diagnostic>{} : as_list(result.error());
 }
 
+/// Feels that are named in a song and not there: the band would play plainly.
+void look_for_feels(const std::string& text, std::vector<Diagnostic>& diagnostics) {
+  std::vector<std::string> ignored;
+  const auto feels = FeelFolder::load(ignored);
+  std::istringstream lines(text);
+  int number = 0;
+  for (std::string line; std::getline(lines, line);) {
+    ++number;
+    const auto colon = line.find(':');
+    if (colon == std::string::npos ||
+        song::header_named(song::trimmed(std::string_view(line).substr(0, colon))) !=
+            song::Header::feel)
+      continue;
+    const auto value = std::string_view(line).substr(colon + 1);
+    const auto name = song::trimmed(value.substr(0, value.find(" #")));
+    const auto feel = song::parse_feel_name(name);
+    if (feel && !feels->has(*feel))
+      diagnostics.push_back({Severity::warning,
+                             {number, static_cast<int>(name.data() - line.data()) + 1},
+                             "there is no feel '" + *feel + "'; the band would play plainly"});
+  }
+}
+
+std::vector<Diagnostic> check_song(const std::string& text) {
+  auto read = song::read_song(text);
+  if (read.song)
+    look_for_feels(text, read.diagnostics);
+  std::stable_sort(read.diagnostics.begin(), read.diagnostics.end(),
+                   [](const Diagnostic& a, const Diagnostic& b) { return a.at.line < b.at.line; });
+  return std::move(read.diagnostics);
+}
+
 std::vector<Diagnostic> diagnose(const std::filesystem::path& path) {
   const auto ending = path.extension();
   const auto file = read_file(path);
   if (!file.error.empty())
     return as_list({file.error});
   if (ending == ".song")
-    return song::read_song(file.text).diagnostics;
+    return check_song(file.text);
   if (ending == ".feel")
     return errors_of(band::parse_feel(file.text));
   if (ending == ".instrument")

@@ -82,6 +82,9 @@ int run_export(const Arguments& arguments, const Streams& streams) {
       return complain(streams, song.error()), exit_failure;
     const auto feels = load_feels(streams);
     auto setup = setup_for(*song, feels, music);
+    if (const auto missing = missing_feels(*song->song, *feels);
+        music.feel.empty() && !missing.empty())
+      complain(streams, missing);
     setup.choruses = options.choruses;
     setup.count_in_bars = options.counted ? 1 : 0;
     practice::Session session(std::move(setup));

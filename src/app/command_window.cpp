@@ -17,32 +17,11 @@ struct WindowArguments {
   bool full_screen = false;
 };
 
-/// What was not said on the command line is as it was left.
-void fill_in(MusicOptions& music, const Settings& settings, bool same_song) {
-  if (same_song && music.key.empty())
-    music.key = settings.key;
-  if (music.shape.empty() && !music.position) {
-    music.shape = settings.shape;
-    music.position = settings.position;
-  }
-  if (music.set.empty()) {
-    music.set = settings.set;
-    if (music.over.empty())
-      music.over = settings.over;
-  }
-  if (music.target.empty())
-    music.target = settings.target;
-  if (same_song && music.tempo.empty() && settings.beats_per_minute > 0)
-    music.tempo = std::to_string(settings.beats_per_minute);
-  if (music.instrument.empty())
-    music.instrument = settings.instrument;
-}
-
 /// The song asked for, else the one left open, else the first there is, else four bars.
 Result<LoadedSong, std::string> find_song(const std::string& asked, Settings& settings,
                                           std::istream& input) {
   if (!asked.empty()) {
-    settings.song = asked;
+    settings.song = lasting_name(asked);
     return load_song(asked, input);
   }
   if (auto song = load_song(settings.song, input))
@@ -65,10 +44,14 @@ int open(const WindowArguments& arguments, MusicOptions& music, const DeviceOpti
     start.settings.out = devices.out;
   if (!devices.in.empty())
     start.settings.in = devices.in;
-  fill_in(music, start.settings, start.settings.song == asked_before);
+  const bool same_song = start.settings.song == asked_before && arguments.song != "-";
+  if (const auto gone = fill_in(music, start.settings, same_song); start.notice.empty())
+    start.notice = gone;
   start.plays = !start.settings.started_before;
   start.feels = load_feels(streams);
   start.setup = setup_for(*song, start.feels, music);
+  if (start.notice.empty() && music.feel.empty())
+    start.notice = missing_feels(*song->song, *start.feels);
   start.instrument = instrument_of(music);
   start.devices = {start.settings.out, start.settings.in, !start.settings.own_sound};
   render::WindowOptions window;

@@ -1,6 +1,30 @@
 #include "app/setup.hpp"
 
+#include "song/unroll.hpp"
+
+#include <filesystem>
+#include <set>
+
 namespace landfall::app {
+namespace {
+
+/// One option from what was left, if it was not given and can be read; else its name in `gone`.
+template <typename Read>
+void take_over(MusicOptions& music, std::string MusicOptions::*option, const std::string& left,
+               std::string& gone, Read read) {
+  if (!(music.*option).empty() || left.empty())
+    return;
+  MusicOptions trial;
+  trial.*option = left;
+  try {
+    static_cast<void>(read(trial));
+    music.*option = left;
+  } catch (const UsageError&) {
+    gone += (gone.empty() ? "'" : ", '") + left + "'";
+  }
+}
+
+} // namespace
 
 practice::Session::Setup setup_for(const LoadedSong& song, std::shared_ptr<const FeelFolder> feels,
                                    const MusicOptions& options) {
@@ -22,6 +46,51 @@ practice::Session::Setup setup_for(const LoadedSong& song, std::shared_ptr<const
   setup.feels = std::move(feels);
   setup.seed = options.seed;
   return setup;
+}
+
+std::string fill_in(MusicOptions& music, const Settings& left, bool same_song) {
+  std::string gone;
+  const auto take = [&](std::string MusicOptions::*option, const std::string& text, auto read) {
+    take_over(music, option, text, gone, read);
+  };
+  if (same_song)
+    take(&MusicOptions::key, left.key, [](const auto& trial) { return key_of(trial, {}); });
+  if (same_song && left.beats_per_minute > 0)
+    take(&MusicOptions::tempo, std::to_string(left.beats_per_minute), tempo_of);
+  if (!music.position && music.shape.empty()) {
+    take(&MusicOptions::shape, left.shape, place_of);
+    music.position = left.position;
+  }
+  if (music.set.empty()) {
+    take(&MusicOptions::set, left.set, [](const auto& trial) { return set_of(trial, usual_set); });
+    if (!music.set.empty())
+      take(&MusicOptions::over, left.over,
+           [](const auto& trial) { return over_of(trial, set_of(trial, usual_set)); });
+  }
+  take(&MusicOptions::target, left.target, target_of);
+  take(&MusicOptions::instrument, left.instrument, instrument_of);
+  return gone.empty() ? "" : "not to be had any more: " + gone;
+}
+
+std::string lasting_name(const std::string& song) {
+  std::error_code error;
+  if (song == "-")
+    return "";
+  if (!std::filesystem::exists(song, error))
+    return song;
+  const auto whole = std::filesystem::absolute(song, error);
+  return error ? song : whole.lexically_normal().string();
+}
+
+std::string missing_feels(const song::Song& song, const FeelFolder& feels) {
+  std::set<std::string> missing;
+  for (const auto& bar : unroll(song).bars)
+    if (!feels.has(bar.feel))
+      missing.insert("'" + bar.feel + "'");
+  std::string names;
+  for (const auto& name : missing)
+    names += (names.empty() ? "" : ", ") + name;
+  return names.empty() ? "" : "there is no feel " + names + "; the band plays plainly instead";
 }
 
 std::shared_ptr<const FeelFolder> load_feels(const Streams& streams) {

@@ -49,3 +49,21 @@ TEST_CASE("check of what is not there, or not ours, is an error") {
   CHECK(run({"check", "/nowhere/x.song"}).exit == 1);
   CHECK(run({"check", LANDFALL_SOURCE_DIR "/CMakeLists.txt"}).exit == 1);
 }
+
+TEST_CASE("a feel that is not there is a warning at its name, and told when the song is played") {
+  const ScratchFolder scratch;
+  const auto file = (scratch.path / "odd.song").string();
+  std::ofstream(file) << "title: Odd\nfeel: swing # is there\n| A | D |\nfeel:  wobble\n| E |\n";
+  const auto ran = run({"check", "--json", file});
+  CHECK(ran.exit == 0);
+  REQUIRE(lines_of(ran).size() == 1);
+  const auto line = lines_of(ran)[0];
+  CHECK(line["line"] == 4);
+  CHECK(line["column"] == 8);
+  CHECK(line["severity"] == "warning");
+  const auto output = (scratch.path / "odd.mid").string();
+  const auto exported = run({"export", file, "-o", output});
+  CHECK(exported.exit == 0);
+  CHECK(exported.err.find("'wobble'") != std::string::npos);
+  CHECK(run({"export", file, "-o", output, "--feel", "swing"}).err.empty());
+}

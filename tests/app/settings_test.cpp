@@ -1,5 +1,5 @@
 #include "app/run_command.hpp"
-#include "app/settings.hpp"
+#include "app/setup.hpp"
 
 #include <doctest/doctest.h>
 
@@ -50,4 +50,66 @@ TEST_CASE("a field of the wrong kind, or out of range, does not spoil the others
   CHECK_FALSE(settings.position);
   CHECK(settings.look.text_scale == 2.0);
   CHECK(settings.look.whole_board);
+}
+
+TEST_CASE("what was left is taken up again, unless the command line says otherwise") {
+  Settings left;
+  left.key = "Ebm";
+  left.shape = "C";
+  left.set = "dorian";
+  left.over = "chord";
+  left.target = "thirds";
+  left.beats_per_minute = 92.5;
+  left.instrument = "ukulele";
+  MusicOptions music;
+  music.target = "roots";
+  CHECK(fill_in(music, left, true).empty());
+  CHECK(music.key == "Ebm");
+  CHECK(music.shape == "C");
+  CHECK(music.set == "dorian");
+  CHECK(music.over == "chord");
+  CHECK(music.target == "roots");
+  CHECK(tempo_of(music) == 92.5);
+  CHECK(music.instrument == "ukulele");
+  MusicOptions other;
+  other.set = "blues";
+  CHECK(fill_in(other, left, false).empty());
+  CHECK(other.key.empty());
+  CHECK(other.tempo.empty());
+  CHECK(other.over.empty());
+}
+
+TEST_CASE("what was left and cannot be had any more is as usual, and named") {
+  Settings left;
+  left.key = "H";
+  left.shape = "Q";
+  left.set = "a set that was taken away";
+  left.over = "chord";
+  left.target = "hats";
+  left.beats_per_minute = 1e6;
+  left.instrument = "kazoo";
+  MusicOptions music;
+  const auto gone = fill_in(music, left, true);
+  for (const char* name : {"'H'", "'Q'", "'a set that was taken away'", "'hats'", "'kazoo'"})
+    CHECK(gone.find(name) != std::string::npos);
+  CHECK(music.key.empty());
+  CHECK(music.shape.empty());
+  CHECK(music.set.empty());
+  CHECK(music.over.empty());
+  CHECK(music.target.empty());
+  CHECK(music.tempo.empty());
+  CHECK(music.instrument.empty());
+}
+
+TEST_CASE("a song is remembered so that it is found from anywhere; standard input is not") {
+  CHECK(lasting_name("-").empty());
+  CHECK(lasting_name("slipway-at-six") == "slipway-at-six");
+  CHECK(lasting_name("A | D") == "A | D");
+  const ScratchFolder scratch;
+  const auto file = scratch.path / "mine.song";
+  std::ofstream(file) << "title: Mine\n| A |\n";
+  const auto relative = std::filesystem::relative(file);
+  REQUIRE(relative.is_relative());
+  CHECK(std::filesystem::path(lasting_name(relative.string())).is_absolute());
+  CHECK(std::filesystem::equivalent(lasting_name(relative.string()), file));
 }
