@@ -30,7 +30,7 @@ bool is_shown(const NeckNote& note, const Shown& shown) {
     return true;
   switch (note.role) {
   case Role::landing:
-    return shown.landing;
+    return shown.landing || (shown.set && note.in_set);
   case Role::set:
     return shown.set;
   case Role::chord:
@@ -91,6 +91,10 @@ Result<Shown> parse_shown(std::string_view text) {
 
 void show_only(NeckView& view, const Shown& shown) {
   std::erase_if(view.notes, [&](const NeckNote& note) { return !is_shown(note, shown); });
+  if (!shown.landing)
+    for (auto& note : view.notes)
+      if (note.role == Role::landing && note.in_set && shown.set)
+        note.role = Role::set;
   if (!shown.grip)
     for (auto& note : view.notes)
       note.in_grip = false;

@@ -25,7 +25,7 @@ std::string label(const NeckNote& note, LabelKind kind, theory::Key key, const P
 /// Which layers of a view are shown.
 struct Shown {
   bool landing = true;
-  bool set = true;         ///< The set's other notes.
+  bool set = true;         ///< All of the set; with `landing`, its other notes.
   bool chord_tones = true; ///< All outside the set; guide tones are shown with the landing notes.
   bool grip = true;
   bool groups = true;
@@ -35,7 +35,8 @@ struct Shown {
 /// Layers by name, with commas: `landing,set,chord-tones,grip,groups,grips`; `all`.
 Result<Shown> parse_shown(std::string_view text);
 
-/// Takes everything out of the view that is not to be shown.
+/// Takes everything out of the view that is not to be shown. Landing notes of the set that are not
+/// to be lit stay as notes of the set.
 void show_only(NeckView& view, const Shown& shown);
 
 } // namespace landfall::neck
