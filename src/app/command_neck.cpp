@@ -101,7 +101,7 @@ int run_neck(const Arguments& arguments, const Streams& streams) {
   Output output;
   std::string name, chord;
   app.add_option("NAME", name, "A chord (Ab7) or a scale (\"A minor pentatonic\")");
-  app.add_option("--chord", chord, "The chord, in place of NAME");
+  app.add_option("--chord", chord, "The chord under NAME's scale");
   options.add_place(app);
   options.add_notes(app);
   options.add_views(app);
@@ -118,8 +118,11 @@ int run_neck(const Arguments& arguments, const Streams& streams) {
         asked_for(!chord.empty()  ? chord
                   : !name.empty() ? name
                                   : [&] { return ascii(tonic_chord(key_of(options, {}))); }());
-    if (!chord.empty() && !name.empty())
-      asked.set = asked_for(name).set;
+    if (!chord.empty() && !name.empty()) {
+      const auto over = asked_for(name);
+      asked.set = over.set;
+      asked.key = over.key;
+    }
     neck::Setting setting;
     const auto instrument = instrument_of(options);
     setting.instrument = &instrument;

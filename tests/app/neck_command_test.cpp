@@ -50,6 +50,15 @@ TEST_CASE("the key of neck is the chord's root, minor if the chord is; scales br
   CHECK(frets[2] == std::vector<int>{10, 13});
 }
 
+TEST_CASE("a scale over a chord keeps its own root") {
+  const auto json = json_of(run({"neck", "C major", "--chord", "G7", "--json"}));
+  CHECK(json["key"] == "C");
+  CHECK(json["chord"] == "G7");
+  CHECK(json["set"] == "major");
+  for (const auto& note : json["notes"])
+    CHECK(note["in_set"] == true);
+}
+
 TEST_CASE("chord tones outside the set have their role, and out of a set without any all are lit") {
   const auto json =
       json_of(run({"neck", "A7", "--set", "major pentatonic", "--over", "chord", "--json"}));
