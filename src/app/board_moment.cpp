@@ -3,6 +3,7 @@
 #include "app/song_view.hpp"
 
 #include <algorithm>
+#include <bit>
 #include <cmath>
 
 namespace landfall::app {
@@ -37,11 +38,26 @@ std::optional<double> arc_at(const song::Performance& performance, const Present
   return std::clamp(1.0 - left / static_cast<double>(lead.count), 0.0, 1.0);
 }
 
-/// The movable sevenths beside the chord's shape, then what else is within reach.
+/// How many pitch classes of a grip are none of the chord's.
+int foreign_tones(const neck::Fretboard& board, const neck::Grip& grip,
+                  const theory::Chord& chord) {
+  neck::PitchClasses foreign = 0;
+  for (int string = 0; string < board.count; ++string)
+    if (const auto fret = grip.frets[static_cast<std::size_t>(string)])
+      foreign = static_cast<neck::PitchClasses>(foreign | 1U << *board.pitch(string, *fret) % 12);
+  return std::popcount(static_cast<unsigned>(foreign & ~neck::pitch_classes(chord)));
+}
+
+/// The movable sevenths beside the chord's shape, those that suit the chord best first, then what
+/// else is within reach.
 std::vector<neck::Grip> other_grips(const BoardMoment& moment, const neck::Fretboard& board) {
   std::vector<neck::Grip> grips;
   if (moment.view.chord_shape)
     grips = neck::seventh_grips(board, *moment.view.chord_shape, moment.chords.chord->root);
+  std::stable_sort(grips.begin(), grips.end(), [&](const auto& a, const auto& b) {
+    return foreign_tones(board, a, *moment.chords.chord) <
+           foreign_tones(board, b, *moment.chords.chord);
+  });
   grips.insert(grips.end(), moment.view.grips.begin(), moment.view.grips.end());
   return grips;
 }

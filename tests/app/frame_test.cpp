@@ -191,3 +191,18 @@ TEST_CASE("a chord of the song in another key keeps the hand") {
   CHECK(std::abs(here.hand_low - there.hand_low) <= 1);
   CHECK(count_role(scene.at(8.5), render::Role::landing) >= 5);
 }
+
+TEST_CASE("of the sevenths beside a chord's shape, the one that suits the chord comes first") {
+  const std::vector<std::pair<const char*, const char*>> cases{
+      {"A", "A7 as an E shape"},
+      {"Am", "Am7 as an E shape"},
+      {"Amaj7", "Amaj7 as an E shape"},
+      {"Am7b5", "Am7b5 as an E shape"},
+  };
+  for (const auto& [symbol, seventh] : cases) {
+    CAPTURE(std::string(symbol));
+    Scene scene((std::string("| ") + symbol + " |").c_str());
+    scene.input.look.grip_number = 1;
+    CHECK(neck_of(scene.at(0)).caption == render::with_signs(seventh));
+  }
+}
