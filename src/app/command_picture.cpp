@@ -64,6 +64,8 @@ Look look_of(const PictureOptions& options) {
   if (!(options.text_scale >= 0.75 && options.text_scale <= 2.0))
     throw UsageError{"--text-scale: expected 0.75 to 2"};
   look.text_scale = options.text_scale;
+  if (options.board != "position" && options.board != "whole")
+    throw UsageError{"--board: expected position or whole, not '" + options.board + "'"};
   look.whole_board = options.board == "whole";
   const auto labels = neck::parse_label_kind(options.labels);
   if (!labels)

@@ -4,6 +4,7 @@
 #include "app/own_sets.hpp"
 #include "theory/words.hpp"
 
+#include <charconv>
 #include <cmath>
 
 namespace landfall::app {
@@ -13,6 +14,16 @@ template <typename T> T value_or_usage(Result<T> result, const char* option) {
   if (!result)
     throw UsageError{std::string(option) + ": " + result.error().reason};
   return std::move(*result);
+}
+
+/// CLI11 takes -1 for the largest number there is, and any larger one too.
+std::string whole_number(const std::string& text) {
+  std::uint64_t number = 0;
+  const auto* end = text.data() + text.size();
+  const auto [rest, error] = std::from_chars(text.data(), end, number);
+  if (error == std::errc{} && rest == end)
+    return "";
+  return "expected a whole number from 0 to 2^64 - 1, not '" + text + "'";
 }
 
 } // namespace
@@ -47,7 +58,8 @@ void MusicOptions::add_instrument(CLI::App& app) {
 void MusicOptions::add_band(CLI::App& app) {
   app.add_option("--tempo", tempo, "Beats a minute, 20 to 400");
   app.add_option("--feel", feel, "The feel in place of the song's");
-  app.add_option("--seed", seed, "Seed of the band's variations");
+  app.add_option("--seed", seed, "Seed of the band's variations")
+      ->check(CLI::Validator(whole_number, "", "whole number"));
 }
 
 theory::Key key_of(const MusicOptions& options, theory::Key standard) {
@@ -115,6 +127,8 @@ neck::Instrument instrument_of(const MusicOptions& options) {
     else
       throw UsageError{"--tuning: " + tuning.error().reason};
   }
+  if (instrument.kind == neck::Instrument::Kind::keyboard && options.capo)
+    throw UsageError{"--capo: a keyboard has none"};
   if (options.capo) {
     if (*options.capo < 0 || *options.capo >= instrument.frets)
       throw UsageError{"--capo: expected a fret from 0 to " + std::to_string(instrument.frets - 1)};
