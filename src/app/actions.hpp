@@ -45,6 +45,8 @@ enum class Action : std::uint8_t {
   mute_drums,
   mute_bass,
   mute_comping,
+  click_next,
+  band_page,
   fuller,
   quieter,
   feel_next,

@@ -22,7 +22,7 @@ int channel_of(band::Part part) {
 std::uint16_t muted_channels(const practice::Choice& choice) {
   unsigned channels = 0;
   for (const auto part : band::all_parts)
-    if (part != band::Part::click && choice.muted[static_cast<std::size_t>(part)])
+    if (channel_of(part) != midi::drum_channel && choice.muted[static_cast<std::size_t>(part)])
       channels |= 1U << static_cast<unsigned>(channel_of(part));
   return static_cast<std::uint16_t>(channels);
 }
@@ -37,8 +37,9 @@ midi::Chunk chunk_of(const practice::Plan& plan, const band::Feel& feel) {
   const auto first =
       chunk.messages.empty() ? plan.from : std::min(plan.from, chunk.messages.front().at);
   const auto sounds = {
-      midi::program(channel_of(band::Part::comping), feel.sounds.comping),
-      midi::program(channel_of(band::Part::bass), feel.sounds.bass),
+      midi::program(channel_of(band::Part::comping),
+                    plan.drone ? drone_program : feel.sounds.comping),
+      midi::program(channel_of(band::Part::bass), plan.drone ? drone_program : feel.sounds.bass),
       midi::program(channel_of(band::Part::drums), feel.sounds.kit),
   };
   std::vector<midi::PlannedMessage> programs;

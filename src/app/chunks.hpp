@@ -15,7 +15,11 @@ inline constexpr int lead_channel = 2;
 /// General MIDI program of the lead sound, from 0.
 inline constexpr int lead_program = 27;
 
-/// The channels muted by a choice, bit n for channel n.
+/// General MIDI program of the drone, from 0: one that holds, an organ.
+inline constexpr int drone_program = 19;
+
+/// The channels muted by a choice, bit n for channel n. Never the drums': they share it with
+/// the click, and are muted in the plan.
 std::uint16_t muted_channels(const practice::Choice& choice);
 
 /// A plan as messages: the feel's sounds first, then its notes.

@@ -19,6 +19,9 @@ struct PlayOptions {
   int choruses = 0;
   int count_in = 1;
   bool timing = false;
+  bool ending = false;
+  bool click = false;
+  bool loose = false;
 };
 
 Json json_of(const midi::LatenessSummary& lateness) {
@@ -91,6 +94,9 @@ int run_play(const Arguments& arguments, const Streams& streams) {
   app.add_option("--count-in", options.count_in, "Bars of count-in")
       ->check(CLI::Range(0, 8))
       ->capture_default_str();
+  app.add_flag("--ending", options.ending, "Close the song in the last of --choruses");
+  app.add_flag("--click", options.click, "A click on all beats");
+  app.add_flag("--loose", options.loose, "A few milliseconds and shades off, from the seed");
   app.add_option("--take", options.take, "Record what was played into this MIDI file");
   app.add_flag("--timing", options.timing, "Print how late events were sent, as JSON");
   devices_options.add(app);
@@ -110,6 +116,10 @@ int run_play(const Arguments& arguments, const Streams& streams) {
       complain(streams, missing);
     setup.choruses = options.choruses;
     setup.count_in_bars = options.count_in;
+    setup.ending = options.ending;
+    setup.choice.arrangement.humanised = options.loose;
+    if (options.click)
+      setup.choice.arrangement.click = practice::Click::beats;
     midi::quieten_sound_libraries();
     catch_signals();
     const auto bare = options.timing ? midi::measure_bare_timer(1000, std::chrono::milliseconds(1))

@@ -1,5 +1,6 @@
 #include "app/frame_builder.hpp"
 
+#include "app/band_page.hpp"
 #include "app/setting.hpp"
 
 #include <algorithm>
@@ -53,6 +54,8 @@ render::Status build_status(const FrameInput& input, double tick) {
   status.ports = input.ports;
   const auto moment = snapshot.timeline->performance.at(std::max(at, Ticks{}));
   status.feel = feel_words(moment ? moment->bar->feel : snapshot.song->feel);
+  if (const auto words = arrangement_words(choice); !words.empty())
+    status.feel += " · " + words;
   if (!snapshot.transport.rolling)
     status.running = render::Running::stopped;
   else if (tick < 0)

@@ -13,13 +13,20 @@ namespace {
 
 constexpr std::chrono::milliseconds idle_wait{8}; ///< A note must light within a frame.
 
+practice::Session::Setup with_feels(practice::Session::Setup setup,
+                                    std::shared_ptr<const band::FeelBook> feels) {
+  setup.feels = std::move(feels);
+  return setup;
+}
+
 } // namespace
 
 Room::Room(std::unique_ptr<render::Window> window, Start start)
-    : window_(std::move(window)), feels_(start.feels), settings_(start.settings),
-      saved_(start.settings), instrument_(std::move(start.instrument)), saves_(start.saves),
-      notice_(std::move(start.notice)), conductor_(std::move(start.setup)),
-      devices_(conductor_, start.devices), snapshot_(conductor_.snapshot()) {
+    : window_(std::move(window)), feels_(std::make_shared<LiveFeels>(start.feels)),
+      settings_(start.settings), saved_(start.settings), instrument_(std::move(start.instrument)),
+      saves_(start.saves), notice_(std::move(start.notice)),
+      conductor_(with_feels(std::move(start.setup), feels_)), devices_(conductor_, start.devices),
+      snapshot_(conductor_.snapshot()) {
   if (!settings_.started_before)
     list_ = first_questions(settings_);
   settings_.started_before = true;
@@ -38,6 +45,7 @@ int Room::run(const std::function<bool()>& stop_asked) {
     changed_ = take_inputs(moving ? std::chrono::milliseconds(0) : idle_wait) || changed_;
     changed_ = take_messages() || changed_;
     changed_ = changed_ || moving || hands_.fading(Clock::now());
+    look_at_feels();
     auto state = devices_.state();
     changed_ = changed_ || state.ports != device_state_.ports ||
                state.notice != device_state_.notice ||

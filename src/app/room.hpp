@@ -5,6 +5,7 @@
 #include "app/devices.hpp"
 #include "app/hands.hpp"
 #include "app/lists.hpp"
+#include "app/live_feels.hpp"
 #include "app/settings.hpp"
 #include "app/typed_notes.hpp"
 #include "midi/input_event.hpp"
@@ -67,6 +68,10 @@ private:
   bool perform_window(Action action);
   void toggle_play();
   void end_now();
+  void look_at_feels();
+  void next_click();
+  void show_band();
+  void choose_band(const std::string& value);
   void tap_tempo();
   void change_tempo(double beats);
   void loop(std::optional<practice::BarRange> range);
@@ -99,7 +104,7 @@ private:
   std::optional<Ticks> tick_now(TimePoint when) const;
 
   std::unique_ptr<render::Window> window_;
-  std::shared_ptr<const FeelFolder> feels_;
+  std::shared_ptr<LiveFeels> feels_;
   Settings settings_;
   Settings saved_;
   neck::Instrument instrument_;
@@ -122,6 +127,7 @@ private:
   std::optional<Hands::Source> clicked_;
   std::string message_;
   TimePoint message_until_;
+  TimePoint feels_due_; ///< When to look at their files again.
   std::vector<TimePoint> taps_;
   bool quit_ = false;
   bool changed_ = true; ///< The picture must be made anew.

@@ -138,6 +138,10 @@ bool Room::perform_band(Action action) {
     return intensity(1.0 / 3), true;
   case Action::quieter:
     return intensity(-1.0 / 3), true;
+  case Action::click_next:
+    return next_click(), true;
+  case Action::band_page:
+    return show_band(), true;
   case Action::feel_next:
     return next_feel(1), true;
   case Action::feel_previous:

@@ -14,6 +14,10 @@ void Room::use_instrument(const std::string& name) {
   settings_.instrument = name;
   instrument_ = *instrument;
   conductor_.apply(practice::SetPlace{{}});
+  if (auto moves = choice().key_moves; moves.every > 0) {
+    moves.instrument = std::make_shared<const neck::Instrument>(instrument_);
+    conductor_.apply(practice::SetKeyMoves{std::move(moves)});
+  }
   say(instrument_.name);
 }
 
@@ -26,6 +30,8 @@ void Room::choose(const std::string& value) {
     list_.reset(), use_instrument(value.substr(11));
   else if (list_ && !list_->beside && (value == "own-sound" || value == "through"))
     choose_own_sound(value == "own-sound");
+  else if (value.starts_with("band:"))
+    choose_band(value);
   else if (value.starts_with("set:"))
     choose_set(value.substr(4));
   else if (list_ && list_->beside)

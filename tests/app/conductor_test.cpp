@@ -28,9 +28,17 @@ TEST_CASE("a plan becomes messages in order, its sounds before its first note") 
   CHECK(midi::channel_of(chunk.messages[5].message) == midi::drum_channel);
 }
 
-TEST_CASE("each muted part is a muted channel, and the click never is") {
+TEST_CASE("a drone has a sound that holds") {
+  practice::Plan plan;
+  plan.drone = true;
+  const auto chunk = chunk_of(plan, band::plain_feel());
+  CHECK(chunk.messages.at(0).message == midi::program(0, drone_program));
+  CHECK(chunk.messages.at(1).message == midi::program(1, drone_program));
+}
+
+TEST_CASE("each muted part is a muted channel, but for the drums', which is the click's too") {
   practice::Choice choice;
   CHECK(muted_channels(choice) == 0);
   choice.muted.fill(true);
-  CHECK(muted_channels(choice) == ((1U << 0U) | (1U << 1U) | (1U << 9U)));
+  CHECK(muted_channels(choice) == ((1U << 0U) | (1U << 1U)));
 }
