@@ -18,6 +18,11 @@ bool may_go(const theory::Chord& chord, theory::Degree degree) {
                      [&](theory::Degree other) { return other.number > degree.number; });
 }
 
+/// Both altered ninths of an altered chord: six strings and four fingers seldom hold the two.
+bool is_either_ninth(const theory::Chord& chord, theory::Degree degree) {
+  return chord.suffix == "7alt" && degree.number == 9;
+}
+
 /// Prices, in units of one finger.
 namespace price {
 constexpr double inner_mute_in_triad = 3.6;
@@ -51,7 +56,7 @@ GripJudge::GripJudge(const Fretboard& board, const theory::Chord& chord)
   for (const auto degree : chord.degrees) {
     const auto tone = bit(tones_.root + pitch_class(degree));
     const bool optional = (degree.number == 5 && degree.alteration == 0) || may_go(chord, degree);
-    (optional ? optional_ : required_) |= tone;
+    (is_either_ninth(chord, degree) ? either_ : optional ? optional_ : required_) |= tone;
   }
   if (chord.degrees.size() < 3) // A fifth chord is nothing without its fifth.
     required_ = tones_.all;
@@ -75,7 +80,7 @@ bool GripJudge::complete(const FretRow& row) const {
     }
   const bool shell = tones_.seventh >= 0 || tones_.third < 0;
   const int fewest = std::min(shell ? 3 : 4, std::max(3, board_.count - 1));
-  if (count < fewest || (required_ & ~sounding) != 0)
+  if (count < fewest || (required_ & ~sounding) != 0 || (either_ != 0 && (either_ & sounding) == 0))
     return false;
   return !must_have_bass() || lowest_pitch(row) % 12 == bass_;
 }

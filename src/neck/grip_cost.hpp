@@ -37,6 +37,7 @@ private:
   ChordTones tones_;
   int bass_ = 0; ///< Pitch classes from here on.
   PitchClasses allowed_ = 0, required_ = 0, optional_ = 0;
+  PitchClasses either_ = 0; ///< Of these one at least.
 };
 
 } // namespace landfall::neck

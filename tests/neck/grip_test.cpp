@@ -126,6 +126,7 @@ TEST_CASE("the first ten movable grips contain shells, drop-2 and barre grips") 
   check_ten(true, "CmMaj7", {"x35443", "8 10 9 8 8 8"});
   check_ten(true, "C9", {"x3233x", "x32333"});
   check_ten(true, "C7#9", {"x3234x"});
+  check_ten(true, "C7alt", {"8 x 8 9 9 9"}); // One altered ninth is enough.
   check_ten(true, "C7b9", {"x3232x"});
   check_ten(true, "C13", {"8 x 8 9 10 x"});
   check_ten(true, "C6/9", {"x3223x", "x32233"});
