@@ -17,6 +17,8 @@ struct ExportOptions {
   int choruses = 1;
   int count_in = 0;
   bool counted = false;
+  bool ending = false;
+  bool loose = false;
 };
 
 std::vector<band::Part> parts_of(const std::string& text) {
@@ -67,6 +69,8 @@ int run_export(const Arguments& arguments, const Streams& streams) {
       ->capture_default_str();
   app.add_option("--parts", options.parts, "Of the band")->capture_default_str();
   app.add_flag("--count-in", options.counted, "Begin with a bar of count-in");
+  app.add_flag("--ending", options.ending, "Close the song in the last chorus: no loop");
+  app.add_flag("--loose", options.loose, "A few milliseconds and shades off, from the seed");
   app.add_option("--key", music.key, "A, F#, Ebm: a minor key has the m");
   music.add_band(app);
   if (const auto done = parse(app, arguments, streams))
@@ -87,6 +91,8 @@ int run_export(const Arguments& arguments, const Streams& streams) {
       complain(streams, missing);
     setup.choruses = options.choruses;
     setup.count_in_bars = options.counted ? 1 : 0;
+    setup.ending = options.ending;
+    setup.choice.arrangement.humanised = options.loose;
     practice::Session session(std::move(setup));
     const auto plans = plan_to_the_end(session);
     Recorded recorded;

@@ -112,14 +112,19 @@ private:
       }
     if (!any)
       return;
-    std::string feel;
+    std::optional<int> sound;
     for (const auto& plan : recorded_.plans)
-      if (plan.feel != feel && plan.to > recorded_.from) {
-        feel = plan.feel;
-        track.add(placed(plan.from),
-                  midi::program(channel_of(part), program_of(*recorded_.feels->find(feel), part)));
+      if (const int program = program_in(plan, part);
+          program != sound && plan.to > recorded_.from) {
+        sound = program;
+        track.add(placed(plan.from), midi::program(channel_of(part), program));
       }
     file_.tracks.push_back(std::move(track));
+  }
+
+  int program_in(const practice::Plan& plan, band::Part part) const {
+    const bool held = plan.drone && (part == band::Part::bass || part == band::Part::comping);
+    return held ? drone_program : program_of(*recorded_.feels->find(plan.feel), part);
   }
 
   void add_player() {

@@ -62,6 +62,17 @@ TEST_CASE("parts and a count-in are chosen") {
   CHECK(run({"export", "slipway-at-six", "-o", "x.ogg"}).exit == 2);
 }
 
+TEST_CASE("an ending closes the file at the same length; looser playing repeats from its seed") {
+  const auto looped = exported({"slipway-at-six", "--choruses", "2"});
+  CHECK(exported({"slipway-at-six", "--choruses", "2", "--ending"}) != looped);
+  const auto file = file_of({"slipway-at-six", "--choruses", "2", "--ending"});
+  for (const auto& track : file.tracks)
+    CHECK(track.end == quarter * 64);
+  const auto loose = exported({"slipway-at-six", "--loose", "--seed", "3"});
+  CHECK(loose == exported({"slipway-at-six", "--loose", "--seed", "3"}));
+  CHECK(loose != exported({"slipway-at-six", "--seed", "3"}));
+}
+
 TEST_CASE("every note that begins in an exported file ends in it") {
   for (const char* song : {"slipway-at-six", "round-the-roundabout", "the-fifth-step-is-missing"}) {
     for (const auto& track : file_of({song, "--choruses", "2"}).tracks) {
