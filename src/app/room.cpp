@@ -40,8 +40,9 @@ Room::~Room() {
 }
 
 int Room::run(const std::function<bool()>& stop_asked) {
-  while (!quit_ && !stop_asked()) {
+  for (bool moved = false; !quit_ && !stop_asked();) {
     const bool moving = conductor_.rolling();
+    changed_ = changed_ || moving != std::exchange(moved, moving); // it may end by itself
     changed_ = take_inputs(moving ? std::chrono::milliseconds(0) : idle_wait) || changed_;
     changed_ = take_messages() || changed_;
     changed_ = changed_ || moving || hands_.fading(Clock::now());
