@@ -45,10 +45,13 @@ void Hands::bend(int channel, double half_steps) {
   bends_[channel] = half_steps;
 }
 
-void Hands::release_all(TimePoint when) {
-  for (auto& [source, held] : notes_)
-    if (!held.released)
-      held.released = when;
+void Hands::release_all(TimePoint when, std::optional<Ticks> tick) {
+  std::vector<Source> sources;
+  for (const auto& [source, held] : notes_)
+    sources.push_back(source);
+  for (const auto source : sources)
+    release(source, when, tick);
+  bends_.clear();
 }
 
 std::vector<SoundingNote> Hands::sounding(TimePoint now) const {

@@ -29,7 +29,8 @@ public:
   void strike(Source source, const Strike& strike);
   void release(Source source, TimePoint when, std::optional<Ticks> tick);
   void bend(int channel, double half_steps);
-  void release_all(TimePoint when);
+  /// Lets everything go and forgets bends, as when the input is unplugged.
+  void release_all(TimePoint when, std::optional<Ticks> tick);
 
   /// What sounds at `now`, the lately released fading.
   std::vector<SoundingNote> sounding(TimePoint now) const;

@@ -51,6 +51,8 @@ int Room::run(const std::function<bool()>& stop_asked) {
     changed_ = changed_ || state.ports != device_state_.ports ||
                state.notice != device_state_.notice ||
                (!message_.empty() && Clock::now() > message_until_);
+    if (device_state_.has_input && state.ports != device_state_.ports) // nobody lets go any more
+      hands_.release_all(Clock::now(), tick_now(Clock::now()));
     device_state_ = std::move(state);
     if (std::exchange(changed_, false))
       draw();

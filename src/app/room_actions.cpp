@@ -221,7 +221,7 @@ bool Room::perform_window(Action action) {
   case Action::help:
     return help_ = !help_, help_scroll_ = 0, true;
   case Action::panic:
-    return conductor_.panic(), hands_.release_all(Clock::now()), true;
+    return conductor_.panic(), hands_.release_all(Clock::now(), tick_now(Clock::now())), true;
   case Action::back:
     if (help_)
       help_ = false;

@@ -65,3 +65,15 @@ TEST_CASE("hours of notes stay small") {
   }
   CHECK(hands.played().size() < 600);
 }
+
+TEST_CASE("all that is let go at once ends in the trace too, and leaves no bend behind") {
+  Hands hands;
+  hands.strike({0, 64}, at(now, 960));
+  hands.bend(0, 1.5);
+  hands.release_all(now, Ticks{1920});
+  REQUIRE(hands.played().size() == 1);
+  CHECK(hands.played()[0].to == Ticks{1920});
+  hands.strike({0, 65}, at(now, 1920));
+  for (const auto& note : hands.sounding(now))
+    CHECK(note.bend == 0.0);
+}
