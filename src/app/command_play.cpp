@@ -1,6 +1,7 @@
 #include "app/data.hpp"
 #include "app/device_options.hpp"
 #include "app/neck_json.hpp"
+#include "app/outputs.hpp"
 #include "app/setup.hpp"
 #include "app/signals.hpp"
 #include "app/song_file.hpp"
@@ -78,7 +79,25 @@ std::string write_take(const std::string& path, const Conductor& conductor, cons
   recorded.to = std::max(played.to, recorded.from + Ticks{1});
   recorded.player = played.player;
   const auto bytes = midi::smf::write(file_of(recorded));
-  return write_file(path, {bytes.begin(), bytes.end()});
+  const auto reason = write_file(path, {bytes.begin(), bytes.end()});
+  return reason.empty() ? "" : path + ": " + reason;
+}
+
+/// Waits for the devices. One line if a port that was named is not there, else an empty text.
+std::string missing_port(const Devices& devices, const DeviceOptions& options) {
+  const bool named = !is_own_output(options.out) ||
+                     (!options.in.empty() && options.in != "none" && options.in != "virtual");
+  if (!named) {
+    devices.wait_until_ready(std::chrono::seconds(10));
+    return "";
+  }
+  devices.wait_until_looked(std::chrono::seconds(10));
+  const auto state = devices.state();
+  if (state.output_missing)
+    return "there is no output port '" + options.out + "' (see landfall ports)";
+  if (state.input_missing)
+    return "there is no input port '" + options.in + "' (see landfall ports)";
+  return "";
 }
 
 } // namespace
@@ -131,17 +150,19 @@ int run_play(const Arguments& arguments, const Streams& streams) {
     {
       Devices devices(conductor, {devices_options.out.empty() ? "synth" : devices_options.out,
                                   devices_options.in, true});
-      devices.wait_until_ready(std::chrono::seconds(10));
-      if (const auto notice = devices.state().notice; !notice.empty())
-        complain(streams, notice);
-      const auto played = play(conductor, devices);
-      if (!options.take.empty())
-        failure = write_take(options.take, conductor, played, *feels);
-      if (options.timing)
-        print_timing(streams.out, conductor.report(), bare);
+      failure = missing_port(devices, devices_options);
+      if (failure.empty()) {
+        if (const auto notice = devices.state().notice; !notice.empty())
+          complain(streams, notice);
+        const auto played = play(conductor, devices);
+        if (!options.take.empty())
+          failure = write_take(options.take, conductor, played, *feels);
+        if (options.timing)
+          print_timing(streams.out, conductor.report(), bare);
+      }
     }
     if (!failure.empty())
-      complain(streams, options.take + ": " + failure);
+      complain(streams, failure);
     const int exit = failure.empty() ? exit_ok : exit_failure;
     if (Devices::must_exit_hard())
       _exit(exit);

@@ -61,12 +61,8 @@ int open(const WindowArguments& arguments, MusicOptions& music, const DeviceOpti
   auto opened = render::Window::open(window);
   if (!opened)
     return complain(streams, opened.error()), exit_failure;
-  bool hard = false;
-  {
-    Room room(std::move(*opened), std::move(start));
-    hard = room.run(stop_asked) < 0;
-  }
-  if (hard)
+  Room(std::move(*opened), std::move(start)).run(stop_asked);
+  if (Devices::must_exit_hard())
     _exit(exit_ok);
   return exit_ok;
 }

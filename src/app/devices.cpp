@@ -81,6 +81,11 @@ bool Devices::wait_until_ready(std::chrono::milliseconds limit) const {
   return changed_.wait_for(lock, limit, [this] { return state_.ready; });
 }
 
+bool Devices::wait_until_looked(std::chrono::milliseconds limit) const {
+  Lock lock(mutex_);
+  return changed_.wait_for(lock, limit, [this] { return state_.looked; });
+}
+
 bool Devices::pop(midi::StampedMessage& message) {
   const Lock lock(mutex_);
   return input_ && input_->pop(message);
@@ -102,7 +107,7 @@ void Devices::run() {
     tend_output(wish);
     tend_input(wish);
     connect_thru(wish);
-    publish();
+    publish(true);
     lock.lock();
     changed_.wait_for(lock, poll_time, [&] { return ending_ || !(wish_ == wish); });
   }
@@ -149,11 +154,17 @@ void Devices::close_output() {
   look_for_server();
   const bool dead = out_lost_ || (out_idle_for_ && out_idle_for_(Clock::now()) > silent_limit);
   out_idle_for_ = nullptr;
-  for (auto& sender : conductor_.take_senders())
+  for (auto& sender : conductor_.take_senders()) {
+    // a call that does not return at once may still do so: ending the sender would wait for ever
+    for (auto blocked = sender->blocked_for(Clock::now());
+         !dead && blocked > Nanoseconds{} && blocked <= blocked_limit;
+         blocked = sender->blocked_for(Clock::now()))
+      std::this_thread::sleep_for(std::chrono::milliseconds(5));
     if (dead || sender->blocked_for(Clock::now()) > blocked_limit) {
       midi::Sender::abandon(std::move(sender));
       abandoned = true;
     }
+  }
   output_open_ = false;
 }
 
@@ -166,6 +177,7 @@ void Devices::open_output(const DeviceWish& wish) {
   out_idle_for_ = opened.idle_for;
   out_api_ = opened.api;
   out_lost_ = false;
+  out_instead_ = opened.instead;
   out_silent_ = opened.silent;
   out_since_ = Clock::now();
   auto sender =
@@ -173,7 +185,7 @@ void Devices::open_output(const DeviceWish& wish) {
   sender_ = sender.get();
   conductor_.add(std::move(sender));
   output_open_ = true;
-  publish();
+  publish(false);
 }
 
 void Devices::close_input(std::unique_ptr<midi::RtMidiInput> input) {
@@ -236,7 +248,11 @@ void Devices::connect_thru(const DeviceWish& wish) {
     input_->set_thru(wanted ? sender_ : nullptr, 0);
 }
 
-void Devices::publish() {
+bool Devices::input_is_missing(const DeviceWish& wish) const {
+  return !wish.in.empty() && wish.in != "none" && wish.in != "virtual" && in_port_.empty();
+}
+
+void Devices::publish(bool looked) {
   {
     const Lock lock(mutex_);
     state_.ports = in_words_ + (in_words_.empty() ? "" : " · ") + out_words_;
@@ -244,6 +260,9 @@ void Devices::publish() {
     state_.has_input = input_ != nullptr;
     state_.lists = watcher_.ports();
     state_.ready = output_open_;
+    state_.looked = state_.looked || looked;
+    state_.output_missing = out_instead_;
+    state_.input_missing = input_is_missing(wish_);
   }
   changed_.notify_all();
 }

@@ -23,7 +23,10 @@ struct DeviceState {
   std::string notice; ///< One line for the player; empty when all is well.
   bool has_input = false;
   midi::PortLists lists;
-  bool ready = false; ///< The first output is open, or known not to be had.
+  bool output_missing = false; ///< One was named that is not there; something else plays.
+  bool input_missing = false;
+  bool looked = false; ///< Both have been looked for.
+  bool ready = false;  ///< The first output is open, or known not to be had.
 };
 
 /// Opens ports and the synth, keeps them open, and mends what breaks, on a worker thread of its
@@ -41,6 +44,8 @@ public:
   DeviceState state() const;
   /// Waits until state().ready, at most `limit`.
   bool wait_until_ready(std::chrono::milliseconds limit) const;
+  /// Waits until state().looked, at most `limit`.
+  bool wait_until_looked(std::chrono::milliseconds limit) const;
 
   /// The next message of the input; false when there is none.
   bool pop(midi::StampedMessage& message);
@@ -61,7 +66,8 @@ private:
   void look_for_server();
   void open_output(const DeviceWish& wish);
   void connect_thru(const DeviceWish& wish);
-  void publish();
+  void publish(bool looked);
+  bool input_is_missing(const DeviceWish& wish) const;
 
   Conductor& conductor_;
   midi::PortWatcher watcher_; ///< Worker only, as all to the next comment.
@@ -73,7 +79,8 @@ private:
   std::string out_api_, in_api_;
   bool out_lost_ = false, in_lost_ = false; ///< With the sound server that they belonged to.
   std::function<Nanoseconds(TimePoint)> out_idle_for_;
-  bool out_silent_ = false; ///< For want of an audio device.
+  bool out_instead_ = false; ///< Something else plays than what was asked for.
+  bool out_silent_ = false;  ///< For want of an audio device.
   TimePoint out_since_;
 
   mutable std::mutex mutex_; ///< Of everything below.

@@ -36,8 +36,12 @@ bool is_own_output(const std::string& wish) {
 }
 
 OpenedOutput open_output(const std::string& wish) {
-  if (wish == "none")
-    return {std::make_unique<midi::SilentOutput>(), "", "no output", "", {}, false};
+  if (wish == "none") {
+    OpenedOutput opened;
+    opened.output = std::make_unique<midi::SilentOutput>();
+    opened.words = "no output";
+    return opened;
+  }
   if (wish == "virtual") {
     if (auto port = midi::RtMidiOutput::open_virtual("out"))
       return from_port(std::move(port), true);
@@ -47,7 +51,9 @@ OpenedOutput open_output(const std::string& wish) {
     return open_synth("");
   if (auto port = midi::RtMidiOutput::open(wish))
     return from_port(std::move(port), false);
-  return open_synth("waiting for '" + wish + "'; until then the built-in synth plays");
+  auto opened = open_synth("waiting for '" + wish + "'; until then the built-in synth plays");
+  opened.instead = true;
+  return opened;
 }
 
 } // namespace landfall::app

@@ -16,6 +16,7 @@ struct OpenedOutput {
   std::string notice; ///< Why it is not what was asked for; empty if it is.
   /// How long its audio device has asked for nothing; empty where there is no such thing.
   std::function<Nanoseconds(TimePoint now)> idle_for;
+  bool instead = false; ///< A named port is not there; something else plays.
   bool silent = false;  ///< For want of an audio device.
   std::string api = {}; ///< "jack", "alsa", ... for a port.
 };

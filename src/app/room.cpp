@@ -39,7 +39,7 @@ Room::~Room() {
     std::cerr << "landfall: the settings could not be kept: " << reason << '\n';
 }
 
-int Room::run(const std::function<bool()>& stop_asked) {
+void Room::run(const std::function<bool()>& stop_asked) {
   for (bool moved = false; !quit_ && !stop_asked();) {
     const bool moving = conductor_.rolling();
     changed_ = changed_ || moving != std::exchange(moved, moving); // it may end by itself
@@ -60,7 +60,6 @@ int Room::run(const std::function<bool()>& stop_asked) {
       window_->pace();
   }
   conductor_.stop();
-  return devices_.must_exit_hard() ? -1 : 0;
 }
 
 bool Room::take_inputs(std::chrono::milliseconds wait) {

@@ -32,8 +32,8 @@ public:
   Room(std::unique_ptr<render::Window> window, Start start);
   ~Room();
 
-  /// Until the player ends it, or `stop_asked` says so. Returns what to exit with.
-  int run(const std::function<bool()>& stop_asked);
+  /// Until the player ends it, or `stop_asked` says so.
+  void run(const std::function<bool()>& stop_asked);
 
 private:
   using List = std::optional<ChoiceList>;

@@ -30,11 +30,12 @@ std::string lines(const std::vector<NeckNote>& notes, Role role) {
     for (const auto& note : notes)
       if (note.role == role && note.degree == degree) {
         name = spoken(note.note);
-        places += (places.empty() ? "" : ", ") + where(note) + (note.in_grip ? " in the grip" : "");
+        places.append(places.empty() ? "" : ", ").append(where(note));
+        places.append(note.in_grip ? " in the grip" : "");
       }
     auto word = spoken(degree);
     word.front() = static_cast<char>(word.front() - 'a' + 'A');
-    text += word + ", " + name + ": " + places + ".\n";
+    text.append(word).append(", ").append(name).append(": ").append(places).append(".\n");
   }
   return text;
 }

@@ -81,8 +81,8 @@ struct Lead {
 std::vector<Lead> leads(std::span<const NeckNote> present, std::span<const NeckNote> coming);
 
 /// A line of guide tones through the changes that moves least in all: one note for each chord, all
-/// of them in the position; of two such lines the one that ends nearer the middle. A chord without guide
-/// tones gives another of its notes; none for N.C.
+/// of them in the position; of two such lines the one that ends nearer the middle. A chord without
+/// guide tones gives another of its notes; none for N.C.
 std::vector<std::optional<NeckNote>>
 guide_line(const Setting& setting, std::span<const std::optional<theory::Chord>> chords);
 
