@@ -36,7 +36,7 @@ constexpr std::array table{
     ActionRow{mute_bass, band, "mute-bass", "bass on or off", "2"},
     ActionRow{mute_comping, band, "mute-comping", "comping on or off", "3"},
     ActionRow{click_next, band, "click", "click on all beats, on 2 and 4, or off", "4"},
-    ActionRow{band_page, band, "band", "levels, rests, drone, moves of key and tempo", "r"},
+    ActionRow{band_page, band, "band", "levels, rests, drone, moves", "r"},
     ActionRow{fuller, band, "fuller", "band plays fuller", "e"},
     ActionRow{quieter, band, "quieter", "band plays quieter", "E"},
     ActionRow{feel_next, band, "feel-next", "next feel", "f"},

@@ -25,6 +25,7 @@ struct Hold {
   int first = 0, last = 0;
 };
 
+constexpr double price_of_little_barre = 3.0;
 constexpr std::array<double, 12> price_of_stretch{0.0, 0.2, 0.6, 1.6, 4.0, 7.0,
                                                   9.0, 9.0, 9.0, 9.0, 9.0, 9.0};
 
@@ -144,12 +145,13 @@ private:
     return true;
   }
 
-  /// The highest finger that leaves enough for the holds after it; the little one bars nothing.
+  /// The highest finger that leaves enough for the holds after it; the little one holds at most two
+  /// neighbouring strings.
   int highest_finger(int index) const {
     int most = 4;
     for (int i = index; i < hold_count_; ++i) {
       const auto& hold = holds_[at(i)];
-      most = std::min(most, (hold.last > hold.first ? 3 : 4) - (i - index));
+      most = std::min(most, (hold.last > hold.first + 1 ? 3 : 4) - (i - index));
     }
     return most;
   }
@@ -166,6 +168,8 @@ private:
         return;
       if (i > 0 && hold.fret - previous_fret > finger - previous + 1)
         return;
+      if (finger == 4 && hold.last > hold.first)
+        strain += price_of_little_barre;
       previous = finger;
       previous_fret = hold.fret;
       place(fingering, hold, finger);

@@ -225,3 +225,9 @@ TEST_CASE("known chords of other instruments come first") {
   first(tuned("D2 G2 D3 G3 B3 D4"), "G", "x00000");
   first(tuned("D2 A2 D3 G3 B3 E4"), "D5", "000xxx");
 }
+
+TEST_CASE("the little finger holds two neighbouring strings, as in the usual altered dominant") {
+  const Fretboard guitar(standard_guitar());
+  const auto found = grips(guitar, chord_of("E7#9#5"), {true, 6, 20});
+  CHECK(lists(found, "x76788"));
+}
