@@ -40,7 +40,7 @@ CASES = {
     ],
     gates.top_level: [{"notes.txt": "x\n"}, {"docs/design.md": "x\n"}],
     gates.machine_paths: [
-        {"README.md": "cd /work/main\n"},
+        {"README.md": "cd /" + "work/main\n"},
         {"tests/real/run.py": "open('/home/someone/x')\n"},
         {"DEVELOPERS.md": "C:\\Users\\someone\n"},
     ],
