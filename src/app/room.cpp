@@ -28,7 +28,7 @@ Room::Room(std::unique_ptr<render::Window> window, Start start)
       conductor_(with_feels(std::move(start.setup), feels_)), devices_(conductor_, start.devices),
       snapshot_(conductor_.snapshot()) {
   if (!settings_.started_before)
-    list_ = first_questions(settings_);
+    show_list(first_questions(settings_));
   settings_.started_before = true;
   if (start.plays)
     conductor_.start();
@@ -45,7 +45,9 @@ void Room::run(const std::function<bool()>& stop_asked) {
     changed_ = changed_ || moving != std::exchange(moved, moving); // it may end by itself
     changed_ = take_inputs(moving ? std::chrono::milliseconds(0) : idle_wait) || changed_;
     changed_ = take_messages() || changed_;
-    changed_ = changed_ || moving || hands_.fading(Clock::now());
+    close_closed_pages();
+    changed_ = changed_ || moving || hands_.fading(Clock::now()) ||
+               (top_page() != nullptr && top_page()->moving());
     look_at_feels();
     auto state = devices_.state();
     changed_ = changed_ || state.ports != device_state_.ports ||
@@ -113,13 +115,8 @@ render::Frame Room::frame() {
   input.message = message_;
   if (places_ && instrument_.kind == neck::Instrument::Kind::fretted)
     input.page = build_places(input);
-  if (help_) {
-    auto page = help_page();
-    page.scroll = help_scroll_;
-    input.page = page;
-  } else if (list_) {
-    input.page = list_->page();
-  }
+  if (auto* page = top_page())
+    page->show(input);
   return build_frame(input);
 }
 

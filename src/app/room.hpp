@@ -6,6 +6,7 @@
 #include "app/hands.hpp"
 #include "app/lists.hpp"
 #include "app/live_feels.hpp"
+#include "app/pages.hpp"
 #include "app/settings.hpp"
 #include "app/typed_notes.hpp"
 #include "midi/input_event.hpp"
@@ -36,8 +37,6 @@ public:
   void run(const std::function<bool()>& stop_asked);
 
 private:
-  using List = std::optional<ChoiceList>;
-
   // room.cpp: the loop
   bool take_inputs(std::chrono::milliseconds wait);
   bool take_messages();
@@ -45,12 +44,23 @@ private:
   render::Frame frame();
   std::string notice() const;
 
+  // room_pages.cpp: the pages over the picture, the last one on top
+  Page* top_page();
+  ChoiceList* list();
+  void open(std::unique_ptr<Page> page);
+  void show_list(ChoiceList list);
+  void close_page();
+  void close_list();
+  void close_closed_pages();
+  template <typename View> bool shows();
+  template <typename View, typename... Arguments> void toggle(Arguments&&... arguments);
+
   // room_input.cpp: what the player does to the window and the instrument
   void take(const render::Input& input);
   void press(const render::KeyPress& press);
-  bool press_on_list(const render::KeyPress& press);
   bool press_as_note(const render::KeyPress& press);
   void click(const render::MousePress& press);
+  void click_on_board(const render::Hit& hit);
   void let_go(Hands::Source source);
   void sound(Hands::Source source, int velocity, std::optional<int> string,
              std::optional<int> fret);
@@ -118,9 +128,7 @@ private:
   Snapshot snapshot_;
   DeviceState device_state_;
 
-  List list_;
-  bool help_ = false;
-  int help_scroll_ = 0;
+  std::vector<std::unique_ptr<Page>> pages_;
   bool places_ = false;
   bool typing_notes_ = false;
   std::map<std::string, Hands::Source> typed_; ///< By key.
@@ -132,5 +140,16 @@ private:
   bool quit_ = false;
   bool changed_ = true; ///< The picture must be made anew.
 };
+
+template <typename View> bool Room::shows() {
+  return dynamic_cast<const View*>(top_page()) != nullptr;
+}
+
+/// Opens a page, or closes it where it is on top.
+template <typename View, typename... Arguments> void Room::toggle(Arguments&&... arguments) {
+  if (shows<View>())
+    return close_page();
+  open(std::make_unique<View>(std::forward<Arguments>(arguments)...));
+}
 
 } // namespace landfall::app

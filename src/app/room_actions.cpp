@@ -106,7 +106,7 @@ bool Room::perform_notes(Action action) {
   case Action::set_previous:
     return next_set(-1), true;
   case Action::sets:
-    return list_ = set_list(choice().set.name), true;
+    return show_list(set_list(choice().set.name)), true;
   case Action::target_next:
     return next_target(), true;
   case Action::over_toggle: {
@@ -194,7 +194,7 @@ bool Room::perform_look(Action action) {
   case Action::true_spacing:
     return flip(look.true_spacing);
   case Action::instrument:
-    return list_ = instrument_list(settings_.instrument), true;
+    return show_list(instrument_list(settings_.instrument)), true;
   case Action::theme:
     look.theme = look.theme == render::Theme::stage ? render::Theme::paper : render::Theme::stage;
     return true;
@@ -213,18 +213,18 @@ bool Room::perform_window(Action action) {
     typing_notes_ = !typing_notes_;
     return say(typing_notes_ ? "the computer's keys play notes" : "keys are commands again"), true;
   case Action::songs:
-    return list_ = song_list(settings_.song), true;
+    return show_list(song_list(settings_.song)), true;
   case Action::ports:
-    return list_ = port_list(device_state_.lists, settings_), true;
+    return show_list(port_list(device_state_.lists, settings_)), true;
   case Action::full_screen:
     return window_->set_full_screen(!window_->full_screen()), true;
   case Action::help:
-    return help_ = !help_, help_scroll_ = 0, true;
+    return toggle<HelpView>(), true;
   case Action::panic:
     return conductor_.panic(), hands_.release_all(Clock::now(), tick_now(Clock::now())), true;
   case Action::back:
-    if (help_)
-      help_ = false;
+    if (top_page() != nullptr)
+      close_page();
     else if (places_)
       places_ = false;
     else if (window_->full_screen())

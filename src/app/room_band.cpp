@@ -35,7 +35,7 @@ void Room::next_click() {
 }
 
 void Room::show_band() {
-  list_ = band_list(band_rows(choice(), snapshot_.song->meter, instrument_));
+  show_list(band_list(band_rows(choice(), snapshot_.song->meter, instrument_)));
 }
 
 void Room::choose_band(const std::string& value) {
@@ -44,9 +44,9 @@ void Room::choose_band(const std::string& value) {
   if (row == nullptr)
     return;
   conductor_.apply(*row->command);
-  const int selected = list_ ? list_->selected : 0;
+  const int selected = list() != nullptr ? list()->selected : 0;
   show_band();
-  list_->selected = selected;
+  list()->selected = selected;
   const auto words = arrangement_words(choice());
   say(words.empty() ? "the band plays as usual" : words);
 }

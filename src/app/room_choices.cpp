@@ -27,14 +27,14 @@ void Room::choose(const std::string& value) {
   if (value.starts_with("out:") || value.starts_with("in:"))
     choose_port(value);
   else if (value.starts_with("instrument:"))
-    list_.reset(), use_instrument(value.substr(11));
-  else if (list_ && !list_->beside && (value == "own-sound" || value == "through"))
+    close_list(), use_instrument(value.substr(11));
+  else if (list() != nullptr && !list()->beside && (value == "own-sound" || value == "through"))
     choose_own_sound(value == "own-sound");
   else if (value.starts_with("band:"))
     choose_band(value);
   else if (value.starts_with("set:"))
     choose_set(value.substr(4));
-  else if (list_ && list_->beside)
+  else if (list() != nullptr && list()->beside)
     choose_first(value);
   else
     choose_song(value);
@@ -44,7 +44,7 @@ void Room::choose_song(const std::string& name) {
   const auto song = load_song(name, std::cin);
   if (!song)
     return say(song.error());
-  list_.reset();
+  close_list();
   settings_.song = name;
   const auto now = choice();
   practice::Session::Setup setup;
@@ -64,7 +64,7 @@ void Room::choose_set(const std::string& name) {
   const auto set = own_sets().find(name);
   if (!set)
     return say(set.error().reason);
-  list_.reset();
+  close_list();
   const auto over =
       set->kind == theory::NoteSet::Kind::fixed ? choice().over : theory::usual_over(*set);
   conductor_.apply(practice::SetNotes{*set, over});
@@ -87,9 +87,9 @@ void Room::choose_own_sound(bool own) {
 }
 
 void Room::show_ports_again() {
-  const int selected = list_ ? list_->selected : 0;
-  list_ = port_list(device_state_.lists, settings_);
-  list_->selected = selected;
+  const int selected = list() != nullptr ? list()->selected : 0;
+  show_list(port_list(device_state_.lists, settings_));
+  list()->selected = selected;
 }
 
 void Room::choose_first(const std::string& value) {
@@ -100,11 +100,11 @@ void Room::choose_first(const std::string& value) {
   else if (value == "own-sound" || value == "through")
     settings_.own_sound = value == "own-sound";
   devices_.wish({settings_.out, settings_.in, !settings_.own_sound});
-  const int selected = list_->selected;
-  list_ = first_questions(settings_);
-  list_->selected = selected;
+  const int selected = list()->selected;
+  show_list(first_questions(settings_));
+  list()->selected = selected;
   if (value == "close")
-    list_.reset();
+    close_page();
 }
 
 } // namespace landfall::app

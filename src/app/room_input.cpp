@@ -27,8 +27,8 @@ void Room::take(const render::Input& input) {
                      let_go(note.mapped());
                  },
                  [&](const render::TypedText& text) {
-                   if (list_ && list_->has_query)
-                     list_->type(text.text);
+                   if (auto* page = top_page())
+                     page->type(text.text);
                  },
                  [&](const render::MousePress& mouse) { click(mouse); },
                  [&](const render::MouseRelease&) {
@@ -36,10 +36,8 @@ void Room::take(const render::Input& input) {
                      let_go(*std::exchange(clicked_, std::nullopt));
                  },
                  [&](const render::MouseWheel& wheel) {
-                   if (list_)
-                     list_->move(-wheel.steps);
-                   else if (help_)
-                     help_scroll_ = std::max(0, help_scroll_ - wheel.steps);
+                   if (auto* page = top_page())
+                     page->scroll(wheel.steps);
                  },
                  [&](const render::FileDropped& file) { choose_song(file.path); },
                  [&](const render::FocusLost&) {
@@ -53,37 +51,12 @@ void Room::take(const render::Input& input) {
 }
 
 void Room::press(const render::KeyPress& press) {
-  if (list_ && !help_ && press_on_list(press))
+  if (auto* page = top_page(); page != nullptr && page->press(press))
     return;
   if (typing_notes_ && !press.control && !press.alt && press_as_note(press))
     return;
-  if (help_ && (press.name == "Down" || press.name == "Up")) {
-    help_scroll_ = std::max(0, help_scroll_ + (press.name == "Down" ? 1 : -1));
-    return;
-  }
   if (const auto action = action_of(press))
     perform(*action);
-}
-
-bool Room::press_on_list(const render::KeyPress& press) {
-  const std::map<std::string, int> moves{{"Up", -1},      {"Down", 1},     {"PageUp", -8},
-                                         {"PageDown", 8}, {"Home", -9999}, {"End", 9999}};
-  if (const auto move = moves.find(press.name); move != moves.end())
-    return list_->move(move->second), true;
-  if (press.name == "Return") {
-    choose(list_->value());
-    return true;
-  }
-  if (press.name == "Escape")
-    return list_.reset(), true;
-  if (!list_->has_query || press.control || press.alt)
-    return false;
-  if (press.name == "Backspace")
-    return list_->erase(), true;
-  if (press.text.empty())
-    return false;
-  list_->type(press.text);
-  return true;
 }
 
 bool Room::press_as_note(const render::KeyPress& press) {
@@ -101,6 +74,12 @@ bool Room::press_as_note(const render::KeyPress& press) {
 
 void Room::click(const render::MousePress& press) {
   const auto hit = render::hit(frame(), window_->size(), press.at);
+  if (auto* page = top_page())
+    page->click(hit, press.clicks);
+  click_on_board(hit);
+}
+
+void Room::click_on_board(const render::Hit& hit) {
   std::visit(Overload{
                  [&](const render::HitPlace& place) {
                    const neck::Fretboard board(instrument_);
@@ -117,13 +96,6 @@ void Room::click(const render::MousePress& press) {
                    const auto places = places_of(instrument_, choice().key);
                    if (panel.index >= 0 && static_cast<std::size_t>(panel.index) < places.size())
                      choose_place(places[static_cast<std::size_t>(panel.index)]);
-                 },
-                 [&](const render::HitRow& row) {
-                   if (!list_)
-                     return;
-                   list_->selected = row.index;
-                   if (!list_->has_query || press.clicks > 1)
-                     choose(list_->value());
                  },
                  [](const auto&) {},
              },
@@ -166,6 +138,8 @@ void Room::let_go(Hands::Source source) {
 }
 
 void Room::hear(const midi::InputEvent& event) {
+  if (auto* page = top_page(); page != nullptr && page->hear(event))
+    return;
   if (const auto* note = std::get_if<midi::NoteEvent>(&event)) {
     const Hands::Source source{note->channel, note->note};
     if (note->on)

@@ -1,0 +1,40 @@
+#pragma once
+
+#include "app/lists.hpp"
+#include "app/page.hpp"
+
+#include <functional>
+
+namespace landfall::app {
+
+/// Rows to choose from. Stays open until the one who is told of a choice closes it.
+class ListView final : public Page {
+public:
+  using Chosen = std::function<void(const std::string& value)>;
+
+  ListView(ChoiceList shown, Chosen chosen) : list(std::move(shown)), chosen_(std::move(chosen)) {}
+
+  void show(FrameInput& input) override { input.page = list.page(); }
+  bool press(const render::KeyPress& press) override;
+  void type(std::string_view text) override;
+  void click(const render::Hit& hit, int clicks) override;
+  void scroll(int steps) override { list.move(-steps); }
+
+  ChoiceList list;
+
+private:
+  Chosen chosen_;
+};
+
+/// Every action with its keys.
+class HelpView final : public Page {
+public:
+  void show(FrameInput& input) override;
+  bool press(const render::KeyPress& press) override;
+  void scroll(int steps) override;
+
+private:
+  int scroll_ = 0;
+};
+
+} // namespace landfall::app
