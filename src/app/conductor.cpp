@@ -96,8 +96,13 @@ void Conductor::stop_locked() {
 }
 
 void Conductor::apply(const practice::Command& command) {
+  apply(std::span(&command, 1));
+}
+
+void Conductor::apply(std::span<const practice::Command> commands) {
   const Lock lock(mutex_);
-  session_.apply(command, soonest());
+  for (const Ticks from = soonest(); const auto& command : commands)
+    session_.apply(command, from);
   for (const auto& sender : senders_)
     sender->mute(muted_channels(session_.latest_choice()));
   if (published_.rolling) {

@@ -7,6 +7,7 @@
 #include <condition_variable>
 #include <memory>
 #include <mutex>
+#include <span>
 #include <thread>
 #include <vector>
 
@@ -47,6 +48,8 @@ public:
   bool rolling() const;
 
   void apply(const practice::Command& command);
+  /// Several that belong together: they hold from the same bar line on.
+  void apply(std::span<const practice::Command> commands);
 
   /// Another song; goes on playing, from its top, if it was playing.
   void set_up(practice::Session::Setup setup);

@@ -327,8 +327,9 @@ void Room::move_key(int half_steps) {
   const auto now = choice();
   const auto key = transposed(now.key, half_steps);
   const auto home = practice::home_of(instrument_, now.key, now.place);
-  conductor_.apply(practice::SetKey{key});
-  conductor_.apply(practice::SetPlace{practice::kept_place(instrument_, home, key)});
+  const std::array<practice::Command, 2> commands{
+      practice::SetKey{key}, practice::SetPlace{practice::kept_place(instrument_, home, key)}};
+  conductor_.apply(commands);
   say("key " + key_words(key));
 }
 
