@@ -185,22 +185,22 @@ void print_all(std::ostream& out, Subject subject, bool json) {
 } // namespace
 
 int run_changes(const Arguments& arguments, const Streams& streams) {
-  CLI::App app{"Lists every bar of a song: chords, shapes in the position, landing notes as "
-               "string:fret=degree.",
-               "landfall changes"};
+  CommandLine app{"Lists every bar of a song: chords, shapes in the position, landing notes as "
+                  "string:fret=degree.",
+                  "landfall changes"};
   MusicOptions options;
   std::string name;
   bool json = false, everywhere = false;
-  app.add_option("SONG", name, "A path, a song's name, - or \"A | D | E | A\"")->required();
+  app.option("SONG", name, "A path, a song's name, - or \"A | D | E | A\"").required();
   options.add_place(app);
   options.add_notes(app);
   options.show = "landing";
   options.add_views(app);
   options.add_instrument(app);
-  app.add_option("--tempo", options.tempo, "Beats a minute, 20 to 400");
-  app.add_flag("--all-positions", everywhere, "The same in every place of the key");
-  app.add_flag("--json", json, "One JSON document");
-  if (const auto done = parse(app, arguments, streams))
+  app.option("--tempo", options.tempo, "Beats a minute, 20 to 400");
+  app.flag("--all-positions", everywhere, "The same in every place of the key");
+  app.flag("--json", json, "One JSON document");
+  if (const auto done = app.parse(arguments, streams))
     return *done;
   return with_usage(streams, [&]() -> int {
     neck::Setting setting;

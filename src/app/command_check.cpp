@@ -90,12 +90,12 @@ void print(std::ostream& out, bool json, const std::string& file, const Diagnost
 } // namespace
 
 int run_check(const Arguments& arguments, const Streams& streams) {
-  CLI::App app{"Checks song, feel and instrument files.", "landfall check"};
+  CommandLine app{"Checks song, feel and instrument files.", "landfall check"};
   std::vector<std::string> files;
   bool json = false;
-  app.add_option("FILE", files, "Files to check")->required();
-  app.add_flag("--json", json, "One JSON line for each finding");
-  if (const auto done = parse(app, arguments, streams))
+  app.option("FILE", files, "Files to check").required();
+  app.flag("--json", json, "One JSON line for each finding");
+  if (const auto done = app.parse(arguments, streams))
     return *done;
   bool failed = false;
   for (const auto& file : files)

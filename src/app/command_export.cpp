@@ -59,21 +59,19 @@ std::string write_wav(const Recorded& recorded, const std::string& path) {
 } // namespace
 
 int run_export(const Arguments& arguments, const Streams& streams) {
-  CLI::App app{"Writes a song as a MIDI file or as sound.", "landfall export"};
+  CommandLine app{"Writes a song as a MIDI file or as sound.", "landfall export"};
   MusicOptions music;
   ExportOptions options;
-  app.add_option("SONG", options.song, "A path, a song's name, - or \"A | D | E | A\"")->required();
-  app.add_option("-o,--output", options.output, "FILE.mid or FILE.wav")->required();
-  app.add_option("--choruses", options.choruses, "How many")
-      ->check(CLI::Range(1, 1000))
-      ->capture_default_str();
-  app.add_option("--parts", options.parts, "Of the band")->capture_default_str();
-  app.add_flag("--count-in", options.counted, "Begin with a bar of count-in");
-  app.add_flag("--ending", options.ending, "Close the song in the last chorus: no loop");
-  app.add_flag("--loose", options.loose, "A few milliseconds and shades off, from the seed");
-  app.add_option("--key", music.key, "A, F#, Ebm: a minor key has the m");
+  app.option("SONG", options.song, "A path, a song's name, - or \"A | D | E | A\"").required();
+  app.option("-o,--output", options.output, "FILE.mid or FILE.wav").required();
+  app.option("--choruses", options.choruses, "How many").range(1, 1000).show_default();
+  app.option("--parts", options.parts, "Of the band").show_default();
+  app.flag("--count-in", options.counted, "Begin with a bar of count-in");
+  app.flag("--ending", options.ending, "Close the song in the last chorus: no loop");
+  app.flag("--loose", options.loose, "A few milliseconds and shades off, from the seed");
+  app.option("--key", music.key, "A, F#, Ebm: a minor key has the m");
   music.add_band(app);
-  if (const auto done = parse(app, arguments, streams))
+  if (const auto done = app.parse(arguments, streams))
     return *done;
   return with_usage(streams, [&]() -> int {
     const auto ending = lower_case(std::filesystem::path(options.output).extension().string());

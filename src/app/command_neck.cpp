@@ -95,21 +95,21 @@ int print(const neck::Setting& setting, const theory::Chord& chord, const MusicO
 } // namespace
 
 int run_neck(const Arguments& arguments, const Streams& streams) {
-  CLI::App app{"Shows a chord or scale in one position: what there is to play from.",
-               "landfall neck"};
+  CommandLine app{"Shows a chord or scale in one position: what there is to play from.",
+                  "landfall neck"};
   MusicOptions options;
   Output output;
   std::string name, chord;
-  app.add_option("NAME", name, "A chord (Ab7) or a scale (\"A minor pentatonic\")");
-  app.add_option("--chord", chord, "The chord under NAME's scale");
+  app.option("NAME", name, "A chord (Ab7) or a scale (\"A minor pentatonic\")");
+  app.option("--chord", chord, "The chord under NAME's scale");
   options.add_place(app);
   options.add_notes(app);
   options.add_views(app);
   options.add_instrument(app);
-  app.add_flag("--plain", output.plain, "Sentences, for screen readers");
-  app.add_flag("--json", output.json, "One JSON document");
-  app.add_option("--svg", output.svg, "Draw it into this file");
-  if (const auto done = parse(app, arguments, streams))
+  app.flag("--plain", output.plain, "Sentences, for screen readers");
+  app.flag("--json", output.json, "One JSON document");
+  app.option("--svg", output.svg, "Draw it into this file");
+  if (const auto done = app.parse(arguments, streams))
     return *done;
   return with_usage(streams, [&]() -> int {
     if (name.empty() && chord.empty() && options.key.empty())

@@ -102,27 +102,26 @@ Snapshot snapshot_at(const practice::Session& session, const std::string& at) {
 } // namespace
 
 int run_picture(const Arguments& arguments, const Streams& streams) {
-  CLI::App app{"Draws one frame of the window without a screen.", "landfall picture"};
+  CommandLine app{"Draws one frame of the window without a screen.", "landfall picture"};
   MusicOptions music;
   PictureOptions options;
-  app.add_option("SONG", options.song, "A path, a song's name, - or \"A | D | E | A\"")->required();
-  app.add_option("--at", options.at, "BAR:BEAT, from 1; without it the window is stopped");
-  app.add_option("-o,--output", options.output, "The PNG file")->required();
-  app.add_option("--page", options.page, "A page over it: help or places");
-  app.add_option("--size", options.size, "WIDTHxHEIGHT")->capture_default_str();
-  app.add_option("--theme", options.theme, "stage or paper")->capture_default_str();
-  app.add_option("--text-scale", options.text_scale, "0.75 to 2")->capture_default_str();
-  app.add_option("--sounding", options.sounding, "MIDI notes that sound: 67,70");
-  app.add_option("--labels", options.labels, "degree, key, note, finger or none")
-      ->capture_default_str();
-  app.add_option("--board", options.board, "position or whole")->capture_default_str();
-  app.add_option("--show", options.show, "Layers: landing,set,chord-tones,grip,groups,grips")
-      ->capture_default_str();
+  app.option("SONG", options.song, "A path, a song's name, - or \"A | D | E | A\"").required();
+  app.option("--at", options.at, "BAR:BEAT, from 1; without it the window is stopped");
+  app.option("-o,--output", options.output, "The PNG file").required();
+  app.option("--page", options.page, "A page over it: help or places");
+  app.option("--size", options.size, "WIDTHxHEIGHT").show_default();
+  app.option("--theme", options.theme, "stage or paper").show_default();
+  app.option("--text-scale", options.text_scale, "0.75 to 2").show_default();
+  app.option("--sounding", options.sounding, "MIDI notes that sound: 67,70");
+  app.option("--labels", options.labels, "degree, key, note, finger or none").show_default();
+  app.option("--board", options.board, "position or whole").show_default();
+  app.option("--show", options.show, "Layers: landing,set,chord-tones,grip,groups,grips")
+      .show_default();
   music.add_place(app);
   music.add_notes(app);
   music.add_instrument(app);
   music.add_band(app);
-  if (const auto done = parse(app, arguments, streams))
+  if (const auto done = app.parse(arguments, streams))
     return *done;
   return with_usage(streams, [&]() -> int {
     FrameInput input;

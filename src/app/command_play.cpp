@@ -103,26 +103,23 @@ std::string missing_port(const Devices& devices, const DeviceOptions& options) {
 } // namespace
 
 int run_play(const Arguments& arguments, const Streams& streams) {
-  CLI::App app{"Plays a song without a window, until it is stopped.", "landfall play"};
+  CommandLine app{"Plays a song without a window, until it is stopped.", "landfall play"};
   MusicOptions music;
   DeviceOptions devices_options;
   PlayOptions options;
-  app.add_option("SONG", options.song, "A path, a song's name, - or \"A | D | E | A\"")->required();
-  app.add_option("--choruses", options.choruses, "How many; without it, for ever")
-      ->check(CLI::Range(1, 1'000'000));
-  app.add_option("--count-in", options.count_in, "Bars of count-in")
-      ->check(CLI::Range(0, 8))
-      ->capture_default_str();
-  app.add_flag("--ending", options.ending, "Close the song in the last of --choruses");
-  app.add_flag("--click", options.click, "A click on all beats");
-  app.add_flag("--loose", options.loose, "A few milliseconds and shades off, from the seed");
-  app.add_option("--take", options.take, "Record what was played into this MIDI file");
-  app.add_flag("--timing", options.timing, "Print how late events were sent, as JSON");
+  app.option("SONG", options.song, "A path, a song's name, - or \"A | D | E | A\"").required();
+  app.option("--choruses", options.choruses, "How many; without it, for ever").range(1, 1'000'000);
+  app.option("--count-in", options.count_in, "Bars of count-in").range(0, 8).show_default();
+  app.flag("--ending", options.ending, "Close the song in the last of --choruses");
+  app.flag("--click", options.click, "A click on all beats");
+  app.flag("--loose", options.loose, "A few milliseconds and shades off, from the seed");
+  app.option("--take", options.take, "Record what was played into this MIDI file");
+  app.flag("--timing", options.timing, "Print how late events were sent, as JSON");
   devices_options.add(app);
   music.add_place(app);
   music.add_notes(app);
   music.add_band(app);
-  if (const auto done = parse(app, arguments, streams))
+  if (const auto done = app.parse(arguments, streams))
     return *done;
   return with_usage(streams, [&]() -> int {
     const auto song = load_song(options.song, streams.in);

@@ -30,10 +30,10 @@ void print(std::ostream& out, const char* title, const std::vector<midi::PortInf
 } // namespace
 
 int run_ports(const Arguments& arguments, const Streams& streams) {
-  CLI::App app{"Lists MIDI inputs and outputs, and what is remembered.", "landfall ports"};
+  CommandLine app{"Lists MIDI inputs and outputs, and what is remembered.", "landfall ports"};
   bool json = false;
-  app.add_flag("--json", json, "One JSON document");
-  if (const auto done = parse(app, arguments, streams))
+  app.flag("--json", json, "One JSON document");
+  if (const auto done = app.parse(arguments, streams))
     return *done;
   midi::quieten_sound_libraries();
   const auto ports = midi::list_ports();

@@ -102,14 +102,14 @@ private:
 } // namespace
 
 int run_spell(const Arguments& arguments, const Streams& streams) {
-  CLI::App app{"Spells chords and scales: their notes and degrees.", "landfall spell"};
+  CommandLine app{"Spells chords and scales: their notes and degrees.", "landfall spell"};
   std::vector<std::string> names;
   bool json = false;
-  app.add_option("NAME", names,
-                 "Chords (Cm7b5) and scales (\"F# dorian\"); without any, a line each from "
-                 "standard input");
-  app.add_flag("--json", json, "One JSON line for each name");
-  if (const auto done = parse(app, arguments, streams))
+  app.option("NAME", names,
+             "Chords (Cm7b5) and scales (\"F# dorian\"); without any, a line each from "
+             "standard input");
+  app.flag("--json", json, "One JSON line for each name");
+  if (const auto done = app.parse(arguments, streams))
     return *done;
   Speller speller(json, streams);
   for (const auto& name : names)

@@ -70,24 +70,24 @@ int open(const WindowArguments& arguments, MusicOptions& music, const DeviceOpti
 } // namespace
 
 int run_window(const Arguments& arguments, const Streams& streams) {
-  CLI::App app{"Landfall: solo over chord changes in one position, over a band that loops.",
-               "landfall"};
+  CommandLine app{"Landfall: solo over chord changes in one position, over a band that loops.",
+                  "landfall"};
   MusicOptions music;
   DeviceOptions devices;
   WindowArguments window;
-  app.set_version_flag("--version", "landfall " LANDFALL_VERSION);
+  app.version("--version", "landfall " LANDFALL_VERSION, "Display program version information and exit");
   app.footer("Commands: play, spell, neck, changes, export, ports, check, picture.\n"
              "Each has its own --help: landfall play --help");
-  app.add_option("SONG", window.song,
-                 "A path, a song's name, - or \"A | D | E | A\"; without it, the one left open");
+  app.option("SONG", window.song,
+             "A path, a song's name, - or \"A | D | E | A\"; without it, the one left open");
   music.add_place(app);
   music.add_notes(app);
   music.add_instrument(app);
   music.add_band(app);
   devices.add(app);
-  app.add_option("--display", window.display, "Which display, from 0")->check(CLI::Range(0, 63));
-  app.add_flag("--full-screen", window.full_screen, "Fill the display");
-  if (const auto done = parse(app, arguments, streams))
+  app.option("--display", window.display, "Which display, from 0").range(0, 63);
+  app.flag("--full-screen", window.full_screen, "Fill the display");
+  if (const auto done = app.parse(arguments, streams))
     return *done;
   return with_usage(streams, [&] {
     midi::quieten_sound_libraries();

@@ -9,9 +9,9 @@ namespace landfall::app {
 struct DeviceOptions {
   std::string out, in;
 
-  void add(CLI::App& app) {
-    app.add_option("--out", out, "synth, none, virtual, or part of an output port's name");
-    app.add_option("--in", in, "none, virtual, or part of an input port's name");
+  void add(CommandLine& app) {
+    app.option("--out", out, "synth, none, virtual, or part of an output port's name");
+    app.option("--in", in, "none, virtual, or part of an input port's name");
   }
 };
 

@@ -17,11 +17,11 @@ struct MusicOptions {
   std::optional<int> position, capo;
   std::uint64_t seed = 1;
 
-  void add_place(CLI::App& app);      ///< --key --shape --position
-  void add_notes(CLI::App& app);      ///< --set --over --target
-  void add_views(CLI::App& app);      ///< --show --labels
-  void add_instrument(CLI::App& app); ///< --instrument --tuning --capo
-  void add_band(CLI::App& app);       ///< --tempo --feel --seed
+  void add_place(CommandLine& app);      ///< --key --shape --position
+  void add_notes(CommandLine& app);      ///< --set --over --target
+  void add_views(CommandLine& app);      ///< --show --labels
+  void add_instrument(CommandLine& app); ///< --instrument --tuning --capo
+  void add_band(CommandLine& app);       ///< --tempo --feel --seed
 };
 
 /// A wrong value in an option: one line, for exit_usage.
