@@ -75,7 +75,8 @@ int run_window(const Arguments& arguments, const Streams& streams) {
   MusicOptions music;
   DeviceOptions devices;
   WindowArguments window;
-  app.version("--version", "landfall " LANDFALL_VERSION, "Display program version information and exit");
+  app.version("--version", "landfall " LANDFALL_VERSION,
+              "Display program version information and exit");
   app.footer("Commands: play, spell, neck, changes, export, ports, check, picture.\n"
              "Each has its own --help: landfall play --help");
   app.option("SONG", window.song,
