@@ -170,11 +170,19 @@ struct Place {
   bool operator==(const Place&) const = default;
 };
 
+/// What a note that sounds is to the chord and the set.
+enum class Sounds : std::uint8_t {
+  landing, ///< A double halo.
+  set,     ///< One ring.
+  outside, ///< One ring, small and thin.
+};
+
 struct SoundingPlace {
   int string = 1;
   int fret = 0;
   double bend = 0.0;       ///< In frets, upwards positive.
   double brightness = 1.0; ///< 0 to 1; falls as it rings off.
+  Sounds kind = Sounds::landing;
 
   bool operator==(const SoundingPlace&) const = default;
 };
@@ -250,6 +258,7 @@ struct SoundingKey {
   int midi = 60;
   double bend = 0.0;       ///< In half steps.
   double brightness = 1.0; ///< 0 to 1.
+  Sounds kind = Sounds::landing;
 
   bool operator==(const SoundingKey&) const = default;
 };
@@ -346,6 +355,16 @@ struct PlacesPage {
 
 using Page = std::variant<std::monostate, HelpPage, ListPage, PlacesPage>;
 
+/// How what was played lay around the beat: a few bars around a line, and words.
+struct Timing {
+  /// From well ahead to well behind, the middle one on the beat; 0 to 1, the highest 1. An odd
+  /// number of them.
+  std::vector<double> bars;
+  std::string words; ///< `mostly 12 ms behind`
+
+  bool operator==(const Timing&) const = default;
+};
+
 /// A lesson's scene, in place of the lane.
 struct Scene {
   std::string count; ///< `4 of 12`
@@ -365,7 +384,8 @@ struct Frame {
   Lane lane;
   std::variant<Neck, Keyboard> board;
   std::optional<Scene> scene;
-  std::string summary; ///< Footer, left: `landed 14 of 17 · thirds 6`.
+  std::string summary;          ///< Footer, left: `landed 14 of 17 · thirds 6`.
+  std::optional<Timing> timing; ///< Beside it; gives way to it.
   std::string hints;   ///< Footer, right, parted by two spaces; the last ones are kept longest.
   std::string notice;  ///< One line for the player: `no audio device: playing silently`.
   std::string message; ///< A short answer to what was just done, over the board's foot.

@@ -78,7 +78,8 @@ void KeyboardPainter::marks() {
       draw_mark(pen, key.mark, geometry.place(key.midi), style(key.midi));
   for (const SoundingKey& note : keyboard.sounding)
     if (geometry.shows(note.midi))
-      draw_halo(pen, geometry.place(note.midi, note.bend), note.brightness, style(note.midi));
+      draw_halo(pen, geometry.place(note.midi, note.bend), note.kind, note.brightness,
+                style(note.midi));
 }
 
 } // namespace

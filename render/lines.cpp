@@ -153,6 +153,33 @@ void draw_note(Pen& pen, const Frame& frame, const Rect& whole, const Scale& sca
   pen.write_centred(notice, {at.x + start, at.y}, noticed);
 }
 
+namespace {
+
+/// The bars around the beat, then the words. Returns the room it takes, with the space before it;
+/// 0 where there is not enough.
+int draw_timing(Pen& pen, const Timing& timing, const Setting& setting, Point at, int room,
+                const Palette& colors, const Scale& scale) {
+  const int step = std::max(3, scale.px(6)), height = setting.size;
+  const int bars = step * static_cast<int>(timing.bars.size());
+  const int gap = setting.size / 2;
+  const int whole = bars + gap + pen.width(setting, timing.words);
+  if (whole + 2 * setting.size > room)
+    return 0;
+  const int foot = at.y + height / 2;
+  for (std::size_t i = 0; i < timing.bars.size(); ++i) {
+    const int x = at.x + step * static_cast<int>(i);
+    const int tall = static_cast<int>(std::lround(between(0.0, timing.bars[i], 1.0) * height));
+    if (tall > 0)
+      pen.fill({x, foot - tall, std::max(2, step - 2), tall}, colors.quiet);
+  }
+  const int middle = at.x + step * static_cast<int>(timing.bars.size() / 2) + (step - 2) / 2;
+  pen.fill({middle, foot, std::max(1, scale.px(2)), std::max(3, scale.px(6))}, colors.text);
+  pen.write_centred(setting, {at.x + bars + gap, at.y}, timing.words);
+  return whole + 2 * setting.size;
+}
+
+} // namespace
+
 void draw_footer(Pen& pen, const Frame& frame, const Rect& row, const Scale& scale) {
   const Palette& colors = palette(frame.theme);
   const Setting quiet{Face::regular, scale.text(type::body), colors.quiet};
@@ -161,7 +188,10 @@ void draw_footer(Pen& pen, const Frame& frame, const Rect& row, const Scale& sca
   const std::string summary = pen.shortened(quiet, frame.summary, room);
   const int used = pen.width(quiet, summary);
   pen.write_centred(quiet, {row.x + margin, row.middle().y}, summary);
-  const int left = room - used - (used > 0 ? 2 * quiet.size : 0);
+  int left = room - used - (used > 0 ? 2 * quiet.size : 0);
+  if (frame.timing)
+    left -= draw_timing(pen, *frame.timing, quiet, {row.right() - margin - left, row.middle().y},
+                        left, colors, scale);
   pen.write_centred(quiet, {row.right() - margin, row.middle().y},
                     last_hints(pen, quiet, frame.hints, left), Align::right);
 }

@@ -16,7 +16,7 @@ struct MarkStyle {
 /// Disc, ring, label and arc of one place or key.
 void draw_mark(Pen& pen, const Mark& mark, Point at, const MarkStyle& style);
 
-/// The double halo around what sounds.
-void draw_halo(Pen& pen, Point at, double brightness, const MarkStyle& style);
+/// The halo around what sounds.
+void draw_halo(Pen& pen, Point at, Sounds kind, double brightness, const MarkStyle& style);
 
 } // namespace landfall::render

@@ -160,7 +160,7 @@ void NeckPainter::marks() {
 void NeckPainter::halo(const SoundingPlace& note) {
   const double lowest = geometry.shows(note.string, 0) ? 0.0 : neck.first_fret - 0.4;
   const double fret = between(lowest, note.fret + note.bend, neck.last_fret + 0.4);
-  draw_halo(pen, geometry.place(note.string, fret), note.brightness, style(note.fret));
+  draw_halo(pen, geometry.place(note.string, fret), note.kind, note.brightness, style(note.fret));
 }
 
 } // namespace

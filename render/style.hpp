@@ -110,6 +110,8 @@ inline constexpr double chord = 0.31;
 inline constexpr double reach = 0.78; ///< Of the usual radius.
 inline constexpr double halo = 0.54;
 inline constexpr double outer_halo = 0.63;
+/// Of what sounds outside chord and set.
+inline constexpr double outside_halo = 0.34;
 inline constexpr double label = 0.92; ///< Of the disc's radius.
 inline constexpr double rim = 0.055;  ///< Of a grip's notes.
 inline constexpr double barre = 0.3;

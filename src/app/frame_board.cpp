@@ -85,6 +85,12 @@ void add_grip(render::Neck& neck, const BoardMoment& moment, const neck::Fretboa
   neck.caption = render::with_signs(moment.grip->name);
 }
 
+render::Sounds sounds_of(ear::NoteClass kind) {
+  return kind == ear::NoteClass::landing ? render::Sounds::landing
+         : kind == ear::NoteClass::set   ? render::Sounds::set
+                                         : render::Sounds::outside;
+}
+
 render::Keyboard keyboard_of(const FrameInput& input, const BoardMoment& moment) {
   render::Keyboard keyboard;
   const auto& home = moment.setting.home;
@@ -96,7 +102,7 @@ render::Keyboard keyboard_of(const FrameInput& input, const BoardMoment& moment)
   for (auto& [place, mark] : marks_of(moment, input.look))
     keyboard.keys.push_back({place.fret, mark});
   for (const auto& note : input.sounding)
-    keyboard.sounding.push_back({note.midi, note.bend, note.brightness});
+    keyboard.sounding.push_back({note.midi, note.bend, note.brightness, sounds_of(note.kind)});
   if (input.look.groups > 0)
     for (const auto& group : moment.view.groups)
       keyboard.groups.push_back(
@@ -124,7 +130,8 @@ render::Neck neck_of(const FrameInput& input, const BoardMoment& moment, bool so
   if (sounding)
     for (const auto& note : input.sounding)
       if (const auto place = place_of(note, moment))
-        neck.sounding.push_back({place->string, place->fret, note.bend, note.brightness});
+        neck.sounding.push_back(
+            {place->string, place->fret, note.bend, note.brightness, sounds_of(note.kind)});
   return neck;
 }
 

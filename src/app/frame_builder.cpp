@@ -117,6 +117,7 @@ render::Frame build_frame(const FrameInput& input) {
   frame.board = build_board(input, tick);
   frame.count_in = count(input.snapshot, tick);
   frame.summary = input.summary;
+  frame.timing = input.timing;
   frame.hints = input.hints;
   frame.notice = input.notice;
   frame.message = input.message;

@@ -3,6 +3,7 @@
 #include "app/conductor.hpp"
 #include "app/look.hpp"
 #include "app/words.hpp"
+#include "ear/verdict.hpp"
 
 #include <span>
 
@@ -11,8 +12,9 @@ namespace landfall::app {
 /// A note that the player is holding, or has just let go.
 struct SoundingNote {
   int midi = 60;
-  double bend = 0.0;         ///< In half steps.
-  double brightness = 1.0;   ///< 0 to 1.
+  double bend = 0.0;                             ///< In half steps.
+  double brightness = 1.0;                       ///< 0 to 1.
+  ear::NoteClass kind = ear::NoteClass::landing; ///< As it was struck.
   std::optional<int> string; ///< Where it is played, if that is known; 1 is the highest.
   std::optional<int> fret;
 };
@@ -33,6 +35,8 @@ struct FrameInput {
   Look look;
   std::span<const SoundingNote> sounding;
   std::span<const PlayedNote> played;
+  std::span<const ear::JudgedChange> judged; ///< In the order of their ticks.
+  std::optional<render::Timing> timing;
   std::string ports, summary, hints, notice, message;
   render::Page page;
 };

@@ -18,6 +18,18 @@ double beats(Ticks length) {
   return beats_from(0.0, length);
 }
 
+render::VerdictMark mark_of(ear::Verdict verdict) {
+  return verdict == ear::Verdict::landed ? render::VerdictMark::landed
+         : verdict == ear::Verdict::late ? render::VerdictMark::late
+                                         : render::VerdictMark::other;
+}
+
+/// What was landed on, else what was held.
+std::string degree_words(const ear::JudgedChange& judged) {
+  const auto degree = judged.degree ? judged.degree : judged.held;
+  return degree ? render::with_signs(ascii(*degree)) : "";
+}
+
 class LaneBuilder {
 public:
   LaneBuilder(const FrameInput& input, double now)
@@ -32,6 +44,7 @@ public:
         add(stretch);
     mark_present_chord();
     add_trace();
+    add_verdicts();
     if (most_in_bar_ > 2)
       lane_.zoom = 1.5; // room for the chords of a busy bar
     return std::move(lane_);
@@ -117,6 +130,13 @@ private:
       if (trace.to > -beats(shown_before) && trace.to > trace.from)
         lane_.trace.push_back(trace);
     }
+  }
+
+  void add_verdicts() {
+    for (const auto& judged : input_.judged)
+      if (judged.at > here_ - shown_before && judged.verdict != ear::Verdict::rest)
+        lane_.verdicts.push_back(
+            {beats_from(now_, judged.at), mark_of(judged.verdict), degree_words(judged)});
   }
 
   const FrameInput& input_;

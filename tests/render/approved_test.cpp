@@ -59,6 +59,7 @@ constexpr Case texts[] = {
     {"jam-720", "jam", Theme::stage, {1280, 720}, 1.0},
     {"jam-1080-paper", "jam", Theme::paper, {1920, 1080}, 1.0},
     {"jam-small-large-text", "jam", Theme::stage, {800, 450}, 2.0},
+    {"heard-720", "heard", Theme::stage, {1280, 720}, 1.0},
     {"stopped-720", "stopped", Theme::stage, {1280, 720}, 1.0},
     {"keyboard-720", "keyboard", Theme::stage, {1280, 720}, 1.0},
     {"keyboard-4to3", "keyboard", Theme::paper, {1024, 768}, 1.3},
@@ -82,6 +83,7 @@ constexpr Size picture_size{960, 540};
 constexpr Case pictures[] = {
     {"jam-stage", "jam", Theme::stage, picture_size, 1.0},
     {"jam-paper", "jam", Theme::paper, picture_size, 1.0},
+    {"heard-stage", "heard", Theme::stage, picture_size, 1.0},
     {"stopped-stage", "stopped", Theme::stage, picture_size, 1.0},
     {"keyboard-paper", "keyboard", Theme::paper, picture_size, 1.0},
     {"crowded-stage", "crowded", Theme::stage, picture_size, 1.3},

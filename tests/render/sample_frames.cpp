@@ -236,6 +236,18 @@ Frame help() {
   return frame;
 }
 
+Frame heard() {
+  Frame frame = jam();
+  auto& neck = std::get<Neck>(frame.board);
+  neck.sounding = {{2, 4, 0.0, 1.0, Sounds::landing},
+                   {4, 3, 0.0, 1.0, Sounds::set},
+                   {5, 4, 0.0, 1.0, Sounds::outside}};
+  frame.lane.verdicts.push_back({-8.0, VerdictMark::late, "♭7"});
+  frame.timing = Timing{{0, 0.1, 0.2, 0.55, 1, 0.9, 0.3, 0.1, 0}, "mostly 12 ms behind"};
+  frame.hints = "space stop  k key  ? help";
+  return frame;
+}
+
 Frame list(bool beside) {
   Frame frame = jam();
   ListPage page;
@@ -279,19 +291,13 @@ Frame counting_in() {
 }
 
 std::vector<Named> all() {
-  return {{"jam", jam()},
-          {"stopped", stopped()},
-          {"keyboard", keyboard()},
-          {"crowded", crowded()},
-          {"trade", trade()},
-          {"scene", scene()},
-          {"counting-in", counting_in()},
-          {"help", help()},
-          {"songs", list(false)},
-          {"beside", list(true)},
-          {"grip", grip()},
-          {"groups", groups()},
-          {"key-groups", key_groups()},
+  return {{"jam", jam()},         {"heard", heard()},
+          {"stopped", stopped()}, {"keyboard", keyboard()},
+          {"crowded", crowded()}, {"trade", trade()},
+          {"scene", scene()},     {"counting-in", counting_in()},
+          {"help", help()},       {"songs", list(false)},
+          {"beside", list(true)}, {"grip", grip()},
+          {"groups", groups()},   {"key-groups", key_groups()},
           {"places", places()}};
 }
 

@@ -10,6 +10,9 @@ namespace landfall::render::samples {
 /// A blues of twelve bars in E flat while it plays: bar 5 is present, `moment` beats into it.
 Frame jam(double moment = 2.5);
 
+/// jam() with an ear: a landing note, one of the set and one outside sound; timing in the footer.
+Frame heard();
+
 /// The default place of a guitar in A, stopped before the first bar.
 Frame stopped();
 
