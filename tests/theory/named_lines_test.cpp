@@ -25,7 +25,7 @@ std::vector<std::string> read(std::string_view text, std::optional<TextError>* e
 } // namespace
 
 TEST_CASE("names and values are read with their places, comments and blank lines are not") {
-  const std::vector<std::string> expected{"key=Eb@2,1,6", "say=a: b@4,3,9", "empty=@5,1,7"};
+  const std::vector<std::string> expected{"key=Eb@2,1,6", "say=a: b@4,3,10", "empty=@5,1,7"};
   CHECK(read("# a comment\nkey: Eb\r\n\n  say :  a: b  \nempty:") == expected);
   CHECK(read("\xEF\xBB\xBFkey: A") == std::vector<std::string>{"key=A@1,1,6"});
   CHECK(read("").empty());
