@@ -11,10 +11,11 @@
 /// What an input says, read from its messages. Times are those of the callback's entry.
 namespace landfall::midi {
 
-/// A message with the time it came in.
+/// A message with the time it came in, and the input that it came from.
 struct StampedMessage {
   TimePoint time;
   ShortMessage message;
+  std::uint8_t input = 0; ///< As the one who opened the ports numbers them.
 };
 
 /// A finger down or up. A note-on with velocity 0 arrives here as a note-off.
@@ -24,15 +25,24 @@ struct NoteEvent {
   std::uint8_t note = 0;     ///< 0 to 127.
   std::uint8_t velocity = 0; ///< 1 to 127 when on.
   bool on = false;
+  std::optional<int> string = {}; ///< 1 is the highest; known with one channel a string.
 };
 
-/// Where the pitch of a channel stands.
+/// Where the pitch of a channel stands, a zone's common bend included.
 struct BendEvent {
   TimePoint time;
   std::uint8_t channel = 0;
   double cents = 0; ///< Signed, by the channel's bend range.
 };
 
+/// The sustain pedal of a channel. One pedal for several channels arrives as one of these for each.
+struct PedalEvent {
+  TimePoint time;
+  std::uint8_t channel = 0;
+  bool down = false;
+};
+
+/// Any controller but the sustain pedal.
 struct ControlEvent {
   TimePoint time;
   std::uint8_t channel = 0;
@@ -60,38 +70,15 @@ struct SystemEvent {
   int position = 0;        ///< Of 0xF2: sixteenth notes from the start.
 };
 
-using InputEvent =
-    std::variant<NoteEvent, BendEvent, ControlEvent, ProgramEvent, PressureEvent, SystemEvent>;
+using InputEvent = std::variant<NoteEvent, BendEvent, PedalEvent, ControlEvent, ProgramEvent,
+                                PressureEvent, SystemEvent>;
 
 /// Bend ranges of plain inputs, of one channel a string, and of MPE.
 inline constexpr int plain_bend_semitones = 2;
 inline constexpr int per_string_bend_semitones = 12;
 inline constexpr int mpe_bend_semitones = 48;
 
-/// Reads one input's messages; remembers each channel's bend range as set by RPN 0 (MIDI 1.0,
-/// "Registered Parameter Numbers"). One thread; neither allocates nor throws.
-class InputReader {
-public:
-  explicit InputReader(int bend_semitones = plain_bend_semitones);
-
-  /// None for messages that are not whole or that say nothing to us.
-  std::optional<InputEvent> read(const StampedMessage& stamped);
-
-  /// Cents that a full bend of `channel` makes.
-  double bend_range_cents(int channel) const;
-
-private:
-  struct Channel {
-    int parameter = no_parameter; ///< RPN number chosen by controllers 101 and 100.
-    int semitones = 2;
-    int cents = 0;
-  };
-  static constexpr int no_parameter = 0x3FFF;
-
-  InputEvent read_control(const StampedMessage& stamped);
-  std::optional<InputEvent> read_system(const StampedMessage& stamped) const;
-
-  std::array<Channel, channel_count> channels_;
-};
+/// Registered parameters: bend range (MIDI 1.0), MPE configuration (MPE 1.0, 2.1).
+inline constexpr int bend_range_parameter = 0, mpe_configuration = 6;
 
 } // namespace landfall::midi

@@ -10,6 +10,16 @@ constexpr std::size_t most_played = 512;
 
 } // namespace
 
+std::optional<int> fret_of(const neck::Instrument& instrument, int string, int midi) {
+  const neck::Fretboard board(instrument);
+  if (instrument.kind != neck::Instrument::Kind::fretted || string < 1 || string > board.count)
+    return std::nullopt;
+  for (int fret = 0; fret <= board.frets; ++fret)
+    if (board.pitch(board.count - string, fret) == midi)
+      return fret;
+  return std::nullopt;
+}
+
 void Hands::strike(Source source, const Strike& strike) {
   release(source, strike.when, strike.tick);
   Held held;
@@ -35,6 +45,8 @@ void Hands::release(Source source, TimePoint when, std::optional<Ticks> tick) {
     if (held.released)
       continue;
     held.released = when;
+    if (const auto bend = bends_.find(source.channel); bend != bends_.end())
+      held.note.bend = bend->second; // what the channel does next is not this note's
     const auto index = held.played - forgotten_;
     if (tick && held.played >= forgotten_ && index < played_.size())
       played_[index].to = std::max(*tick, played_[index].from + Ticks{1});
@@ -58,7 +70,7 @@ std::vector<SoundingNote> Hands::sounding(TimePoint now) const {
   std::vector<SoundingNote> notes;
   for (const auto& [source, held] : notes_) {
     auto note = held.note;
-    if (const auto bend = bends_.find(source.channel); bend != bends_.end())
+    if (const auto bend = bends_.find(source.channel); bend != bends_.end() && !held.released)
       note.bend = bend->second;
     if (held.released) {
       const std::chrono::duration<double> since = now - *held.released;

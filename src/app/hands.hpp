@@ -1,11 +1,15 @@
 #pragma once
 
 #include "app/frame_builder.hpp"
+#include "neck/fretboard.hpp"
 
 #include <deque>
 #include <map>
 
 namespace landfall::app {
+
+/// The fret at which `string` (1 is the highest) sounds `midi`; none where it can't.
+std::optional<int> fret_of(const neck::Instrument& instrument, int string, int midi);
 
 /// What the player is doing: the notes that sound, and what was played lately. Fed by the window's
 /// thread with the input's stamps; reads no clock.

@@ -74,8 +74,8 @@ bool Room::take_inputs(std::chrono::milliseconds wait) {
 bool Room::take_messages() {
   bool any = false;
   for (midi::StampedMessage message; devices_.pop(message); any = true)
-    if (const auto event = reader_.read(message))
-      hear(*event);
+    for (const auto& event : reader_.read(message))
+      hear(event);
   return any;
 }
 

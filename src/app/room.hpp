@@ -9,7 +9,7 @@
 #include "app/pages.hpp"
 #include "app/settings.hpp"
 #include "app/typed_notes.hpp"
-#include "midi/input_event.hpp"
+#include "midi/input_reader.hpp"
 #include "render/window.hpp"
 
 #include <map>

@@ -142,8 +142,12 @@ void Room::hear(const midi::InputEvent& event) {
     return;
   if (const auto* note = std::get_if<midi::NoteEvent>(&event)) {
     const Hands::Source source{note->channel, note->note};
+    auto strike = strike_at(note->time, note->note);
+    strike.string = note->string;
+    if (note->string)
+      strike.fret = fret_of(instrument_, *note->string, note->note);
     if (note->on)
-      hands_.strike(source, strike_at(note->time, note->note));
+      hands_.strike(source, strike);
     else
       hands_.release(source, note->time, tick_now(note->time));
   } else if (const auto* bend = std::get_if<midi::BendEvent>(&event)) {

@@ -1,4 +1,5 @@
 #include "app/hands.hpp"
+#include "app/library.hpp"
 
 #include <doctest/doctest.h>
 
@@ -76,4 +77,25 @@ TEST_CASE("all that is let go at once ends in the trace too, and leaves no bend 
   hands.strike({0, 65}, at(now, 1920));
   for (const auto& note : hands.sounding(now))
     CHECK(note.bend == 0.0);
+}
+
+TEST_CASE("a note that is let go keeps its bend while it fades") {
+  Hands hands;
+  hands.strike({2, 60}, at(now, 0));
+  hands.bend(2, 2.0);
+  hands.release({2, 60}, now, Ticks{10});
+  hands.bend(2, 0.0);
+  hands.strike({2, 62}, at(now, 10));
+  for (const auto& note : hands.sounding(now))
+    CHECK(note.bend == (note.midi == 60 ? 2.0 : 0.0));
+}
+
+TEST_CASE("a string and a pitch tell the fret") {
+  const auto guitar = *load_instrument("guitar");
+  CHECK(fret_of(guitar, 1, 64) == 0);
+  CHECK(fret_of(guitar, 6, 45) == 5);
+  CHECK(fret_of(guitar, 2, 71) == 12);
+  CHECK_FALSE(fret_of(guitar, 6, 39));
+  CHECK_FALSE(fret_of(guitar, 7, 45));
+  CHECK_FALSE(fret_of(*load_instrument("keyboard"), 1, 64));
 }
