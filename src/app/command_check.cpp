@@ -2,9 +2,12 @@
 #include "app/data.hpp"
 #include "app/library.hpp"
 #include "app/neck_json.hpp"
+#include "app/own_sets.hpp"
+#include "practice/lesson.hpp"
 #include "song/header.hpp"
 
 #include <algorithm>
+#include <array>
 #include <iostream>
 #include <sstream>
 
@@ -54,18 +57,53 @@ std::vector<Diagnostic> check_song(const std::string& text) {
   return std::move(read.diagnostics);
 }
 
+/// Songs and instruments that a lesson names must be there.
+std::vector<Diagnostic> check_lesson(const std::string& text) {
+  const auto lesson = practice::read_lesson(text, own_sets());
+  if (!lesson)
+    return as_list(lesson.error());
+  std::vector<Diagnostic> found;
+  if (!lesson->instrument.empty())
+    if (const auto instrument = load_instrument(lesson->instrument); !instrument)
+      found.push_back({Severity::warning, {1, 1}, instrument.error()});
+  std::istringstream nothing;
+  for (const auto& scene : lesson->scenes)
+    if (!scene.song.empty())
+      if (const auto song = load_song(scene.song, nothing); !song)
+        found.push_back({Severity::error, {scene.line, 1}, song.error()});
+  return found;
+}
+
+/// What can be checked, by the end of its file's name.
+struct Checker {
+  const char* ending;
+  std::vector<Diagnostic> (*check)(const std::string& text);
+};
+
+constexpr std::array checkers{
+    Checker{".song", check_song},
+    Checker{".feel", [](const std::string& text) { return errors_of(band::parse_feel(text)); }},
+    Checker{".instrument",
+            [](const std::string& text) { return errors_of(neck::parse_instrument(text)); }},
+    Checker{".lesson", check_lesson},
+};
+
+std::string endings() {
+  std::string list;
+  for (const auto& checker : checkers)
+    list += (list.empty() ? "" : ", ") + std::string(checker.ending);
+  return list;
+}
+
 std::vector<Diagnostic> diagnose(const std::filesystem::path& path) {
   const auto ending = path.extension();
   const auto file = read_file(path);
   if (!file.error.empty())
     return as_list({file.error});
-  if (ending == ".song")
-    return check_song(file.text);
-  if (ending == ".feel")
-    return errors_of(band::parse_feel(file.text));
-  if (ending == ".instrument")
-    return errors_of(neck::parse_instrument(file.text));
-  return as_list({"expected a file that ends in .song, .feel or .instrument"});
+  for (const auto& checker : checkers)
+    if (ending == checker.ending)
+      return checker.check(file.text);
+  return as_list({"expected a file that ends in one of " + endings()});
 }
 
 const char* name_of(Severity severity) {
@@ -90,7 +128,7 @@ void print(std::ostream& out, bool json, const std::string& file, const Diagnost
 } // namespace
 
 int run_check(const Arguments& arguments, const Streams& streams) {
-  CommandLine app{"Checks song, feel and instrument files.", "landfall check"};
+  CommandLine app{"Checks files: songs, feels, instruments, lessons.", "landfall check"};
   std::vector<std::string> files;
   bool json = false;
   app.option("FILE", files, "Files to check").required();
