@@ -1,0 +1,113 @@
+#include "ear/tracker.hpp"
+
+#include <algorithm>
+
+namespace landfall::ear {
+namespace {
+
+constexpr std::size_t looked_back = 64;  ///< Notes that may still ring.
+constexpr std::size_t most_bends = 4096; ///< Of one note.
+
+template <typename... Cases> struct Overload : Cases... { using Cases::operator()...; };
+template <typename... Cases> Overload(Cases...) -> Overload<Cases...>;
+
+bool is_channel(int channel) {
+  return channel >= 0 && channel < 16;
+}
+
+/// The notes that may still change.
+auto recent(std::vector<HeardNote>& notes) {
+  return notes.end() - static_cast<std::ptrdiff_t>(std::min(notes.size(), looked_back));
+}
+
+} // namespace
+
+void Tracker::take(const Event& event) {
+  std::visit(Overload{
+                 [&](const NoteOn& on) { begin(on); },
+                 [&](const NoteOff& off) { end(off); },
+                 [&](const Bend& each) { bend(each); },
+                 [&](const Pedal& each) { pedal(each); },
+             },
+             event);
+}
+
+void Tracker::begin(const NoteOn& on) {
+  if (!is_channel(on.channel))
+    return;
+  end({on.at, on.channel, on.midi});
+  for (auto note = recent(notes_); note != notes_.end(); ++note)
+    if (note->channel == on.channel && note->midi == on.midi && !note->silent)
+      note->silent = on.at; // struck again under the pedal
+  HeardNote note;
+  note.on = on.at;
+  note.channel = on.channel;
+  note.midi = on.midi;
+  note.velocity = on.velocity;
+  note.string = on.string;
+  const double cents = cents_[static_cast<std::size_t>(on.channel)];
+  if (cents != 0.0)
+    note.bends.push_back({on.at, cents});
+  const auto place = std::upper_bound(recent(notes_), notes_.end(), on.at,
+                                      [](Ticks at, const HeardNote& each) { return at < each.on; });
+  notes_.insert(place, std::move(note));
+}
+
+void Tracker::end(const NoteOff& off) {
+  if (!is_channel(off.channel))
+    return;
+  for (auto note = recent(notes_); note != notes_.end(); ++note) {
+    if (note->off || note->channel != off.channel || note->midi != off.midi)
+      continue;
+    note->off = std::max(off.at, note->on);
+    if (!held_[static_cast<std::size_t>(off.channel)])
+      note->silent = note->off;
+  }
+}
+
+void Tracker::bend(const Bend& bend) {
+  if (!is_channel(bend.channel))
+    return;
+  cents_[static_cast<std::size_t>(bend.channel)] = bend.cents;
+  for (auto note = recent(notes_); note != notes_.end(); ++note)
+    if (note->channel == bend.channel && !note->silent && note->bends.size() < most_bends)
+      note->bends.push_back({std::max(bend.at, note->on), bend.cents});
+}
+
+void Tracker::pedal(const Pedal& pedal) {
+  for (int channel = 0; channel < 16; ++channel) {
+    if (pedal.channel && *pedal.channel != channel)
+      continue;
+    held_[static_cast<std::size_t>(channel)] = pedal.down;
+    if (pedal.down)
+      continue;
+    for (auto note = recent(notes_); note != notes_.end(); ++note)
+      if (note->channel == channel && note->off && !note->silent)
+        note->silent = std::max(pedal.at, *note->off);
+  }
+}
+
+void Tracker::end_all(Ticks at) {
+  pedal({at, std::nullopt, false});
+  for (auto note = recent(notes_); note != notes_.end(); ++note)
+    if (!note->off) {
+      note->off = std::max(at, note->on);
+      note->silent = note->off;
+    }
+}
+
+void Tracker::clear() {
+  notes_.clear();
+  cents_.fill(0.0);
+  held_.fill(false);
+}
+
+void Tracker::forget_before(Ticks tick, std::size_t keep) {
+  auto last = notes_.begin();
+  while (last != notes_.end() && last->silent && *last->silent < tick)
+    ++last;
+  const auto most = static_cast<std::ptrdiff_t>(notes_.size() - std::min(keep, notes_.size()));
+  notes_.erase(notes_.begin(), notes_.begin() + std::min(last - notes_.begin(), most));
+}
+
+} // namespace landfall::ear
