@@ -117,6 +117,8 @@ void RtMidiInput::receive(double, std::vector<unsigned char>* bytes, void* self)
 
 void RtMidiInput::take(const StampedMessage& stamped) noexcept {
   messages_.push(stamped);
+  if (controls_.covers(stamped.message))
+    return;
   in_callback_ = true;
   if (Sender* sender = thru_) {
     sender->thru(lane_).queue.push({stamped.time, stamped.message});

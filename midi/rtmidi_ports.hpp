@@ -1,5 +1,6 @@
 #pragma once
 
+#include "midi/control_mask.hpp"
 #include "midi/input_event.hpp"
 #include "midi/output.hpp"
 #include "midi/ports.hpp"
@@ -62,10 +63,16 @@ public:
   /// The next message; false when there is none. One thread; real-time safe.
   bool pop(StampedMessage& message) noexcept { return messages_.pop(message); }
 
+  /// As pop, but the message stays.
+  bool peek(StampedMessage& message) const noexcept { return messages_.peek(message); }
+
   /// Messages lost since the port was opened, because nobody popped. Any thread.
   std::uint64_t drops() const noexcept { return messages_.drops(); }
 
-  /// Passes everything on to `lane` of `sender` too, until called with null. Waits until the
+  /// What must not be passed on to a sender: controls that are bound. To be set by one thread.
+  ControlMask& controls() noexcept { return controls_; }
+
+  /// Passes everything else on to `lane` of `sender` too, until called with null. Waits until the
   /// callback has let go of the sender before. Not real-time.
   void set_thru(Sender* sender, std::size_t lane) noexcept;
 
@@ -80,6 +87,7 @@ private:
   void take(const StampedMessage& stamped) noexcept;
 
   PortInfo port_;
+  ControlMask controls_;
   Queue<StampedMessage> messages_{capacity};
   std::atomic<Sender*> thru_{nullptr};
   std::atomic<std::size_t> lane_{0};

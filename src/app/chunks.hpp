@@ -12,8 +12,12 @@ int channel_of(band::Part part);
 /// Where what the player plays sounds, when the program makes its sound.
 inline constexpr int lead_channel = 2;
 
+/// The same for a teacher at a second input.
+inline constexpr int teacher_channel = 4;
+
 /// General MIDI program of the lead sound, from 0.
 inline constexpr int lead_program = 27;
+inline constexpr int teacher_program = 25;
 
 /// General MIDI program of the drone, from 0: one that holds, an organ.
 inline constexpr int drone_program = 19;

@@ -42,6 +42,7 @@ void Conductor::add(std::unique_ptr<midi::Sender> sender) {
   const Lock lock(mutex_);
   sender->mute(muted_channels(session_.latest_choice()));
   sender->send_now(midi::program(lead_channel, lead_program), Clock::now());
+  sender->send_now(midi::program(teacher_channel, teacher_program), Clock::now());
   if (published_.rolling)
     for (const auto& chunk : current_)
       sender->submit(chunk);

@@ -2,17 +2,29 @@
 
 #include "app/command_line.hpp"
 #include "app/devices.hpp"
+#include "midi/input_mode.hpp"
+
+#include <optional>
 
 namespace landfall::app {
 
-/// --out and --in, as typed.
-struct DeviceOptions {
-  std::string out, in;
+/// How the player's input is to be read, as typed; what was not given stays as it is remembered.
+struct ModeWish {
+  std::optional<midi::InputMode> mode;
+  std::optional<int> base_channel;   ///< 0 to 15.
+  std::optional<int> bend_semitones; ///< 0 takes what the input says.
 
-  void add(CommandLine& app) {
-    app.option("--out", out, "synth, none, virtual, or part of an output port's name");
-    app.option("--in", in, "none, virtual, or part of an input port's name");
-  }
+  midi::InputSetup over(midi::InputSetup setup) const;
+};
+
+/// --out, --in and --teacher; --mode, --base-channel and --bend-range.
+struct DeviceOptions {
+  std::string out, in, teacher, mode;
+  int base_channel = 0;    ///< From 1; 0: not given.
+  int bend_semitones = -1; ///< -1: not given.
+
+  void add(CommandLine& app);
+  ModeWish mode_wish() const;
 };
 
 } // namespace landfall::app

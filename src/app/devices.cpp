@@ -2,7 +2,6 @@
 
 #include "app/outputs.hpp"
 #include "midi/sound_servers.hpp"
-#include "theory/words.hpp"
 
 #include <algorithm>
 
@@ -28,25 +27,6 @@ bool lists(const std::vector<midi::PortInfo>& ports, const std::string& name) {
                      [&](const midi::PortInfo& port) { return port.name == name; });
 }
 
-/// The port meant by a wish; "" if it is not there. Without a wish, the first that an instrument
-/// may stand behind.
-std::string input_for(const std::vector<midi::PortInfo>& ports, const std::string& wish) {
-  const auto names = names_of(ports);
-  if (!wish.empty()) {
-    const int at = midi::find_port(names, wish);
-    return at < 0 ? "" : names[static_cast<std::size_t>(at)];
-  }
-  for (const auto& name : names)
-    if (lower_case(name).find("through") == std::string::npos)
-      return name;
-  return "";
-}
-
-std::string shortened(const std::string& name) {
-  constexpr std::size_t most = 28;
-  return name.size() <= most ? name : name.substr(0, most - 3) + "...";
-}
-
 } // namespace
 
 Devices::Devices(Conductor& conductor, DeviceWish wish)
@@ -60,7 +40,9 @@ Devices::~Devices() {
   changed_.notify_all();
   thread_.join();
   close_output();
-  close_input(std::move(input_));
+  look_for_server();
+  if (inputs_.close())
+    abandoned = true;
 }
 
 void Devices::wish(const DeviceWish& wish) {
@@ -87,8 +69,7 @@ bool Devices::wait_until_looked(std::chrono::milliseconds limit) const {
 }
 
 bool Devices::pop(midi::StampedMessage& message) {
-  const Lock lock(mutex_);
-  return input_ && input_->pop(message);
+  return inputs_.pop(message);
 }
 
 bool Devices::must_exit_hard() {
@@ -105,7 +86,8 @@ void Devices::run() {
     watcher_.poll();
     look_for_server();
     tend_output(wish);
-    tend_input(wish);
+    if (inputs_.tend(wish.inputs(), watcher_.ports().inputs))
+      abandoned = true;
     connect_thru(wish);
     publish(true);
     lock.lock();
@@ -114,10 +96,11 @@ void Devices::run() {
 }
 
 void Devices::look_for_server() {
-  const bool out = out_api_ == "jack", in = in_api_ == "jack";
+  const bool out = out_api_ == "jack", in = inputs_.uses("jack");
   const bool gone = (out || in) && midi::probe_jack() != midi::ServerState::present;
   out_lost_ = out_lost_ || (out && gone);
-  in_lost_ = in_lost_ || (in && gone);
+  if (gone)
+    inputs_.lose("jack");
 }
 
 bool Devices::output_is_gone() const {
@@ -143,12 +126,8 @@ void Devices::tend_output(const DeviceWish& wish) {
 }
 
 void Devices::close_output() {
-  {
-    const Lock lock(mutex_);
-    if (input_)
-      input_->set_thru(nullptr, 0);
-  }
-  thru_ = false;
+  inputs_.set_thru(nullptr);
+  thru_ = {};
   sender_ = nullptr;
   // A sound server that has died takes whoever closes its client down with it: leave that too.
   look_for_server();
@@ -188,81 +167,63 @@ void Devices::open_output(const DeviceWish& wish) {
   publish(false);
 }
 
-void Devices::close_input(std::unique_ptr<midi::RtMidiInput> input) {
-  look_for_server();
-  in_api_.clear();
-  if (!std::exchange(in_lost_, false) || !input)
-    return;
-  input->set_thru(nullptr, 0);
-  static_cast<void>(input.release());
-  abandoned = true;
-}
-
-void Devices::tend_input(const DeviceWish& wish) {
-  const auto& ports = watcher_.ports().inputs;
-  const bool keep = wish.in == "virtual"
-                        ? in_port_ == "virtual"
-                        : wish.in != "none" && input_for(ports, wish.in) == in_port_;
-  if (keep && !in_lost_ && (in_port_.empty() || input_))
-    return;
-  const auto before = std::exchange(in_port_, "");
-  std::unique_ptr<midi::RtMidiInput> old, fresh;
-  {
-    const Lock lock(mutex_);
-    old = std::move(input_);
-  }
-  thru_ = false;
-  close_input(std::move(old));
-  in_notice_ = before.empty() || wish.in == "none" ? "" : shortened(before) + " is gone";
-  if (wish.in == "virtual")
-    fresh = midi::RtMidiInput::open_virtual("in");
-  else if (const auto name = input_for(ports, wish.in); wish.in != "none" && !name.empty())
-    fresh = midi::RtMidiInput::open(name);
-  if (fresh) {
-    in_api_ = fresh->port().api;
-    in_port_ = wish.in == "virtual" ? "virtual" : fresh->port().name;
-    in_words_ = wish.in == "virtual" ? "our port in" : shortened(in_port_) + " in";
-    in_notice_.clear();
-  } else {
-    in_words_.clear();
-    if (!wish.in.empty() && wish.in != "none" && in_notice_.empty())
-      in_notice_ = wish.in == "virtual" ? "this system has no virtual ports"
-                                        : "waiting for '" + wish.in + "' to be plugged in";
-  }
-  const Lock lock(mutex_);
-  input_ = std::move(fresh);
-}
-
+/// What an input sounds goes into a lane of its own. Lanes are closed before they change, which
+/// ends their notes: the end of a held note might belong to a control by now.
 void Devices::connect_thru(const DeviceWish& wish) {
-  const Lock lock(mutex_);
-  const bool wanted = wish.thru && input_ && sender_ != nullptr;
-  if (wanted == thru_)
+  if (sender_ == nullptr)
     return;
-  thru_ = wanted;
-  if (sender_ != nullptr) {
-    sender_->thru(0).channel = lead_channel;
-    sender_->thru(0).open = wanted;
+  const bool wanted =
+      wish.thru && (inputs_.has(InputRole::player) || inputs_.has(InputRole::teacher));
+  const auto now = wanted ? std::pair(inputs_.open(), wish.controls) : decltype(thru_){};
+  if (now == thru_)
+    return;
+  thru_ = now;
+  inputs_.set_thru(nullptr);
+  for (const auto lane : {player_input, teacher_input}) {
+    sender_->thru(lane).open = false;
     sender_->wake();
   }
-  if (input_)
-    input_->set_thru(wanted ? sender_ : nullptr, 0);
+  if (!wanted)
+    return;
+  std::this_thread::sleep_for(std::chrono::milliseconds(5)); // until the sender has seen it
+  for (const auto lane : {player_input, teacher_input}) {
+    sender_->thru(lane).channel = lane == player_input ? lead_channel : teacher_channel;
+    sender_->thru(lane).open = true;
+  }
+  sender_->wake();
+  inputs_.set_thru(sender_);
 }
 
-bool Devices::input_is_missing(const DeviceWish& wish) const {
-  return !wish.in.empty() && wish.in != "none" && wish.in != "virtual" && in_port_.empty();
+bool Devices::is_missing(const std::string& wish, bool has_it) {
+  return !wish.empty() && wish != "none" && wish != "virtual" && !has_it;
+}
+
+std::string Devices::input_words() const {
+  std::string words;
+  for (const auto& input : inputs_.open()) {
+    if (input.role == InputRole::controls)
+      continue;
+    const bool teacher = input.role == InputRole::teacher;
+    words += input.name == "virtual" ? (teacher ? "our port teacher" : "our port in")
+                                     : short_name(input.name) + (teacher ? " teacher" : " in");
+    words += " · ";
+  }
+  return words;
 }
 
 void Devices::publish(bool looked) {
   {
     const Lock lock(mutex_);
-    state_.ports = in_words_ + (in_words_.empty() ? "" : " · ") + out_words_;
-    state_.notice = out_notice_.empty() ? in_notice_ : out_notice_;
-    state_.has_input = input_ != nullptr;
+    state_.ports = input_words() + out_words_;
+    state_.notice = out_notice_.empty() ? inputs_.notice() : out_notice_;
+    state_.has_input = inputs_.has(InputRole::player);
+    state_.inputs = inputs_.open();
     state_.lists = watcher_.ports();
     state_.ready = output_open_;
     state_.looked = state_.looked || looked;
     state_.output_missing = out_instead_;
-    state_.input_missing = input_is_missing(wish_);
+    state_.input_missing = is_missing(wish_.in, inputs_.has(InputRole::player)) ||
+                           is_missing(wish_.teacher, inputs_.has(InputRole::teacher));
   }
   changed_.notify_all();
 }

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "app/conductor.hpp"
+#include "app/inputs.hpp"
 #include "midi/rtmidi_ports.hpp"
 
 #include <functional>
@@ -13,7 +14,11 @@ struct DeviceWish {
   std::string out = "synth"; ///< synth, none, virtual, or part of a port's name.
   std::string in;            ///< none, virtual, part of a port's name; "" for the first there is.
   bool thru = true;
+  std::string teacher = "none"; ///< A second input, as `in`: see InputWish.
+  midi::ControlMap controls = {};
+  bool all_inputs = false; ///< While a control is learned.
 
+  InputWish inputs() const { return {in, teacher, controls, all_inputs}; }
   bool operator==(const DeviceWish&) const = default;
 };
 
@@ -22,6 +27,7 @@ struct DeviceState {
   std::string ports;  ///< `keys in · built-in synth out`
   std::string notice; ///< One line for the player; empty when all is well.
   bool has_input = false;
+  std::vector<InputInfo> inputs; ///< All that are open.
   midi::PortLists lists;
   bool output_missing = false; ///< One was named that is not there; something else plays.
   bool input_missing = false;
@@ -47,7 +53,7 @@ public:
   /// Waits until state().looked, at most `limit`.
   bool wait_until_looked(std::chrono::milliseconds limit) const;
 
-  /// The next message of the input; false when there is none.
+  /// The next message of all inputs, by their stamps; false when there is none.
   bool pop(midi::StampedMessage& message);
 
   /// Whether a blocked device was left behind: the process must then end with _exit.
@@ -59,35 +65,34 @@ private:
 
   void run();
   void tend_output(const DeviceWish& wish);
-  void tend_input(const DeviceWish& wish);
   bool output_is_gone() const;
   void close_output();
-  void close_input(std::unique_ptr<midi::RtMidiInput> input);
   void look_for_server();
   void open_output(const DeviceWish& wish);
   void connect_thru(const DeviceWish& wish);
   void publish(bool looked);
-  bool input_is_missing(const DeviceWish& wish) const;
+  std::string input_words() const;
+  static bool is_missing(const std::string& wish, bool has_it);
 
   Conductor& conductor_;
   midi::PortWatcher watcher_; ///< Worker only, as all to the next comment.
   std::string out_wish_, out_port_, out_words_, out_notice_;
-  std::string in_port_, in_words_, in_notice_;
   midi::Sender* sender_ = nullptr;
-  bool thru_ = false;
+  /// Who plays through the sender, and with which controls left out.
+  std::pair<std::vector<InputInfo>, midi::ControlMap> thru_;
   bool output_open_ = false;
-  std::string out_api_, in_api_;
-  bool out_lost_ = false, in_lost_ = false; ///< With the sound server that they belonged to.
+  std::string out_api_;
+  bool out_lost_ = false; ///< With the sound server that it belonged to.
   std::function<Nanoseconds(TimePoint)> out_idle_for_;
   bool out_instead_ = false; ///< Something else plays than what was asked for.
   bool out_silent_ = false;  ///< For want of an audio device.
   TimePoint out_since_;
+  Inputs inputs_;
 
   mutable std::mutex mutex_; ///< Of everything below.
   mutable std::condition_variable changed_;
   DeviceWish wish_;
   DeviceState state_;
-  std::unique_ptr<midi::RtMidiInput> input_;
   bool ending_ = false;
   std::thread thread_;
 };

@@ -56,4 +56,9 @@ OpenedOutput open_output(const std::string& wish) {
   return opened;
 }
 
+std::string short_name(const std::string& port) {
+  constexpr std::size_t most = 28;
+  return port.size() <= most ? port : port.substr(0, most - 3) + "...";
+}
+
 } // namespace landfall::app

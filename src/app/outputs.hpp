@@ -24,6 +24,9 @@ struct OpenedOutput {
 /// Whether --out names something that needs no port of the system: synth, none, virtual.
 bool is_own_output(const std::string& wish);
 
+/// A port's name, cut where a line has no room for all of it.
+std::string short_name(const std::string& port);
+
 /// Opens what --out names; where that cannot be, the built-in synth, and where there is no audio
 /// device, silence. May block for seconds: device worker only.
 OpenedOutput open_output(const std::string& wish);

@@ -26,6 +26,8 @@ Json json_of(const Settings& settings) {
           {"instrument", settings.instrument},
           {"out", settings.out},
           {"in", settings.in},
+          {"teacher", settings.teacher},
+          {"inputs", json_of(settings.inputs)},
           {"own_sound", settings.own_sound},
           {"look",
            {{"theme", look.theme == render::Theme::paper ? "paper" : "stage"},
@@ -94,6 +96,9 @@ Settings settings_from(const Json& json) {
   take(json, "instrument", settings.instrument);
   take(json, "out", settings.out);
   take(json, "in", settings.in);
+  take(json, "teacher", settings.teacher);
+  if (const auto inputs = json.find("inputs"); inputs != json.end())
+    settings.inputs = input_setups_from(*inputs);
   take(json, "own_sound", settings.own_sound);
   if (const auto look = json.find("look"); look != json.end() && look->is_object())
     settings.look = look_from(*look);

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "app/input_setups.hpp"
 #include "app/look.hpp"
 #include "practice/choice.hpp"
 
@@ -18,9 +19,11 @@ struct Settings {
   std::string set, over, target;
   double beats_per_minute = 0; ///< 0 for the song's own.
   std::string instrument = "guitar";
-  std::string out = "synth"; ///< As --out.
-  std::string in;            ///< As --in; "" takes the first input there is.
-  bool own_sound = false;    ///< The instrument makes its own sound: no thru.
+  std::string out = "synth";    ///< As --out.
+  std::string in;               ///< As --in; "" takes the first input there is.
+  std::string teacher = "none"; ///< A second input, as --teacher.
+  InputSetups inputs;
+  bool own_sound = false; ///< The instrument makes its own sound: no thru.
   Look look;
 
   bool operator==(const Settings&) const = default;

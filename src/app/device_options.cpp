@@ -1,0 +1,41 @@
+#include "app/device_options.hpp"
+
+namespace landfall::app {
+
+midi::InputSetup ModeWish::over(midi::InputSetup setup) const {
+  setup.mode = mode.value_or(setup.mode);
+  setup.base_channel = base_channel.value_or(setup.base_channel);
+  if (bend_semitones)
+    setup.bend_semitones = *bend_semitones == 0 ? std::nullopt : bend_semitones;
+  return setup;
+}
+
+void DeviceOptions::add(CommandLine& app) {
+  app.option("--out", out, "synth, none, virtual, or part of an output port's name");
+  app.option("--in", in, "none, virtual, or part of an input port's name");
+  app.option("--teacher", teacher, "A second input: none, virtual, or part of its name");
+  app.option("--mode", mode, "How --in is read: one, strings, mpe, mpe-upper")
+      .check(
+          [](const std::string& value) {
+            return midi::mode_of(value)
+                       ? ""
+                       : "there is no mode '" + value + "' (one, strings, mpe, mpe-upper)";
+          },
+          "MODE");
+  app.option("--base-channel", base_channel, "With strings: the channel of string 1")
+      .range(1, midi::channel_count);
+  app.option("--bend-range", bend_semitones, "Half steps of a full bend; 0: as the input says")
+      .range(0, 96);
+}
+
+ModeWish DeviceOptions::mode_wish() const {
+  ModeWish wish;
+  wish.mode = midi::mode_of(mode);
+  if (base_channel > 0)
+    wish.base_channel = base_channel - 1;
+  if (bend_semitones >= 0)
+    wish.bend_semitones = bend_semitones;
+  return wish;
+}
+
+} // namespace landfall::app

@@ -1,0 +1,214 @@
+#include "app/inputs.hpp"
+
+#include "app/outputs.hpp"
+#include "theory/words.hpp"
+
+#include <algorithm>
+
+namespace landfall::app {
+namespace {
+
+using Lock = std::lock_guard<std::mutex>;
+
+bool is_through(const std::string& name) {
+  return lower_case(name).find("through") != std::string::npos;
+}
+
+bool has_name(const std::vector<InputInfo>& list, const std::string& name) {
+  return std::any_of(list.begin(), list.end(), [&](const auto& info) { return info.name == name; });
+}
+
+bool controls_live_on(const midi::ControlMap& controls, const std::string& name) {
+  return std::any_of(controls.bindings.begin(), controls.bindings.end(), [&](const auto& binding) {
+    return !binding.device.empty() && midi::is_device(binding.device, name);
+  });
+}
+
+/// The port that a wish names; "" if it is not there.
+std::string named(const std::string& wish, const std::vector<std::string>& names) {
+  if (wish == "virtual" || wish == "none")
+    return wish == "none" ? "" : wish;
+  const int at = midi::find_port(names, wish);
+  return at < 0 ? "" : names[static_cast<std::size_t>(at)];
+}
+
+/// Without a wish, the first that an instrument may stand behind: rather not a bound foot switch.
+std::string first_instrument(const InputWish& wish, const std::vector<std::string>& names) {
+  const auto find = [&](bool controls) {
+    return std::find_if(names.begin(), names.end(), [&](const auto& name) {
+      return !is_through(name) && (controls || !controls_live_on(wish.controls, name));
+    });
+  };
+  if (const auto at = find(false); at != names.end())
+    return *at;
+  const auto at = find(true);
+  return at == names.end() ? "" : *at;
+}
+
+std::uint8_t free_number(const std::vector<InputInfo>& wanted, const std::vector<InputInfo>& open) {
+  for (std::uint8_t number = first_control_input; number < most_inputs; ++number) {
+    const auto takes = [&](const auto& info) { return info.number == number; };
+    if (std::none_of(wanted.begin(), wanted.end(), takes) &&
+        std::none_of(open.begin(), open.end(), takes))
+      return number;
+  }
+  return most_inputs;
+}
+
+} // namespace
+
+std::vector<InputInfo> wanted_inputs(const InputWish& wish, const std::vector<std::string>& names,
+                                     const std::vector<InputInfo>& open) {
+  std::vector<InputInfo> wanted;
+  const auto player =
+      wish.player.empty() ? first_instrument(wish, names) : named(wish.player, names);
+  if (!player.empty())
+    wanted.push_back({player_input, InputRole::player, player});
+  auto others = names;
+  std::erase(others, player);
+  if (const auto teacher = named(wish.teacher, others); !teacher.empty())
+    wanted.push_back({teacher_input, InputRole::teacher, teacher});
+  for (const auto& name : names) {
+    const bool meant = controls_live_on(wish.controls, name) || (wish.all && !is_through(name));
+    if (!meant || has_name(wanted, name))
+      continue;
+    const auto present = std::find_if(open.begin(), open.end(), [&](const auto& info) {
+      return info.role == InputRole::controls && info.name == name;
+    });
+    const auto number = present != open.end() ? present->number : free_number(wanted, open);
+    if (number < most_inputs)
+      wanted.push_back({number, InputRole::controls, name});
+  }
+  return wanted;
+}
+
+bool Inputs::tend(const InputWish& wish, const std::vector<midi::PortInfo>& ports) {
+  std::vector<std::string> names;
+  for (const auto& port : ports)
+    names.push_back(port.name);
+  const auto before = open();
+  const auto wanted = wanted_inputs(wish, names, before);
+  const bool left_behind = close_unwanted(wanted);
+  const auto kept = open();
+  for (const auto& info : wanted)
+    if (std::find(kept.begin(), kept.end(), info) == kept.end())
+      open(info);
+  note_missing(wish, before);
+  for (auto& port : ports_)
+    port.port->controls().set(wish.controls.bindings, port.info.name);
+  return left_behind;
+}
+
+bool Inputs::close_unwanted(const std::vector<InputInfo>& wanted) {
+  std::vector<Port> gone;
+  {
+    const Lock lock(mutex_);
+    const auto unwanted =
+        std::stable_partition(ports_.begin(), ports_.end(), [&](const Port& port) {
+          return !port.lost && std::find(wanted.begin(), wanted.end(), port.info) != wanted.end();
+        });
+    std::move(unwanted, ports_.end(), std::back_inserter(gone));
+    ports_.erase(unwanted, ports_.end());
+  }
+  return let_go(std::move(gone));
+}
+
+bool Inputs::close() {
+  std::vector<Port> all;
+  {
+    const Lock lock(mutex_);
+    all.swap(ports_);
+  }
+  return let_go(std::move(all));
+}
+
+/// A sound server that has died takes whoever closes its client down with it: leave that.
+bool Inputs::let_go(std::vector<Port> ports) {
+  bool left_behind = false;
+  for (auto& port : ports) {
+    port.port->set_thru(nullptr, 0);
+    if (!port.lost)
+      continue;
+    static_cast<void>(port.port.release());
+    left_behind = true;
+  }
+  return left_behind;
+}
+
+void Inputs::open(const InputInfo& wanted) {
+  const std::string own = wanted.role == InputRole::teacher ? "teacher" : "in";
+  auto port = wanted.name == "virtual" ? midi::RtMidiInput::open_virtual(own)
+                                       : midi::RtMidiInput::open(wanted.name);
+  if (!port)
+    return;
+  const auto api = port->port().api;
+  const Lock lock(mutex_);
+  ports_.push_back({wanted, api, false, std::move(port)});
+}
+
+void Inputs::note_missing(const InputWish& wish, const std::vector<InputInfo>& before) {
+  const auto problem = [&](InputRole role, const std::string& asked) -> std::string {
+    if (has(role) || asked == "none")
+      return "";
+    const auto was = std::find_if(before.begin(), before.end(),
+                                  [&](const auto& info) { return info.role == role; });
+    if (was != before.end())
+      return short_name(was->name) + " is gone";
+    if (asked == "virtual")
+      return "this system has no virtual ports";
+    return asked.empty() ? "" : "waiting for '" + asked + "' to be plugged in";
+  };
+  auto line = problem(InputRole::player, wish.player);
+  if (line.empty())
+    line = problem(InputRole::teacher, wish.teacher.empty() ? "none" : wish.teacher);
+  const bool waits =
+      !has(InputRole::player) && !notice_.empty() && line.empty() && wish.player.empty();
+  if (!waits) // what is gone is said until something else is there
+    notice_ = line;
+}
+
+bool Inputs::uses(std::string_view api) const {
+  return std::any_of(ports_.begin(), ports_.end(),
+                     [&](const Port& port) { return port.api == api; });
+}
+
+void Inputs::lose(std::string_view api) {
+  for (auto& port : ports_)
+    port.lost = port.lost || port.api == api;
+}
+
+void Inputs::set_thru(midi::Sender* sender) {
+  for (auto& port : ports_)
+    if (port.info.role != InputRole::controls)
+      port.port->set_thru(sender, port.info.number);
+}
+
+bool Inputs::has(InputRole role) const {
+  return std::any_of(ports_.begin(), ports_.end(),
+                     [&](const Port& port) { return port.info.role == role; });
+}
+
+std::vector<InputInfo> Inputs::open() const {
+  std::vector<InputInfo> all;
+  for (const auto& port : ports_)
+    all.push_back(port.info);
+  return all;
+}
+
+bool Inputs::pop(midi::StampedMessage& message) {
+  const Lock lock(mutex_);
+  Port* first = nullptr;
+  for (auto& port : ports_)
+    if (midi::StampedMessage next;
+        port.port->peek(next) && (first == nullptr || next.time < message.time)) {
+      message = next;
+      first = &port;
+    }
+  if (first == nullptr)
+    return false;
+  first->port->pop(message);
+  message.input = first->info.number;
+  return true;
+}
+
+} // namespace landfall::app

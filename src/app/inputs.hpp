@@ -1,0 +1,89 @@
+#pragma once
+
+#include "midi/control_binding.hpp"
+#include "midi/ports.hpp"
+#include "midi/rtmidi_ports.hpp"
+
+#include <memory>
+#include <mutex>
+#include <string>
+#include <vector>
+
+namespace landfall::app {
+
+/// Who plays an input. Controls: a foot switch or pads that only drive the program.
+enum class InputRole : std::uint8_t { player, teacher, controls };
+
+/// Which inputs are wanted.
+struct InputWish {
+  std::string player; ///< none, virtual, part of a port's name; "" for the first there is.
+  std::string teacher = "none"; ///< The same; never the player's own port, "" for none.
+  midi::ControlMap controls;    ///< Ports of the devices that they name are opened too.
+  bool all = false;             ///< Every port there is, while a control is learned.
+
+  bool operator==(const InputWish&) const = default;
+};
+
+/// `midi::StampedMessage::input` of each role; controls count upwards from the last.
+inline constexpr std::uint8_t player_input = 0, teacher_input = 1, first_control_input = 2;
+inline constexpr std::uint8_t most_inputs = 10;
+
+/// An input that is wanted and there, or that is open.
+struct InputInfo {
+  std::uint8_t number = player_input;
+  InputRole role = InputRole::player;
+  std::string name; ///< The port's, or `virtual`.
+
+  bool operator==(const InputInfo&) const = default;
+};
+
+/// The ports among `names` that a wish means, none of them twice. Numbers of controls are those of
+/// `open` where these have the port, else the lowest free.
+std::vector<InputInfo> wanted_inputs(const InputWish& wish, const std::vector<std::string>& names,
+                                     const std::vector<InputInfo>& open);
+
+/// The inputs that are open. tend() and what it calls may block: device worker only.
+class Inputs {
+public:
+  Inputs() = default;
+  Inputs(const Inputs&) = delete;
+  Inputs& operator=(const Inputs&) = delete;
+
+  /// Opens and closes what is wanted among `ports`. What belonged to a dead sound server is left
+  /// behind, which is returned.
+  bool tend(const InputWish& wish, const std::vector<midi::PortInfo>& ports);
+  /// Closes everything; returns as tend().
+  bool close();
+  /// Whether any is of a sound server: then it must be told when that has gone.
+  bool uses(std::string_view api) const;
+  void lose(std::string_view api);
+
+  /// Lanes 0 and 1 of `sender` get what the player and the teacher play; null for none.
+  void set_thru(midi::Sender* sender);
+  bool has(InputRole role) const;
+  std::vector<InputInfo> open() const;
+  /// One line about the player's or the teacher's input, empty when all is well.
+  std::string notice() const { return notice_; }
+
+  /// The next message of all inputs, by their stamps. Any thread.
+  bool pop(midi::StampedMessage& message);
+
+private:
+  struct Port {
+    InputInfo info;
+    std::string api;
+    bool lost = false; ///< With its sound server.
+    std::unique_ptr<midi::RtMidiInput> port;
+  };
+
+  bool let_go(std::vector<Port> ports);
+  bool close_unwanted(const std::vector<InputInfo>& wanted);
+  void open(const InputInfo& wanted);
+  void note_missing(const InputWish& wish, const std::vector<InputInfo>& before);
+
+  std::string notice_;
+  mutable std::mutex mutex_;
+  std::vector<Port> ports_; ///< Changed by the worker only, under the mutex.
+};
+
+} // namespace landfall::app
