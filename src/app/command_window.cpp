@@ -44,6 +44,9 @@ int open(const WindowArguments& arguments, MusicOptions& music, const DeviceOpti
     start.settings.out = devices.out;
   if (!devices.in.empty())
     start.settings.in = devices.in;
+  if (!devices.teacher.empty())
+    start.settings.teacher = devices.teacher;
+  start.mode = devices.mode_wish();
   const bool same_song = start.settings.song == asked_before && arguments.song != "-";
   if (const auto gone = fill_in(music, start.settings, same_song); start.notice.empty())
     start.notice = gone;
@@ -53,7 +56,6 @@ int open(const WindowArguments& arguments, MusicOptions& music, const DeviceOpti
   if (start.notice.empty() && music.feel.empty())
     start.notice = missing_feels(*song->song, *start.feels);
   start.instrument = instrument_of(music);
-  start.devices = {start.settings.out, start.settings.in, !start.settings.own_sound};
   render::WindowOptions window;
   window.font_folder = fonts_folder().string();
   window.display = arguments.display;

@@ -24,8 +24,8 @@ practice::Session::Setup with_feels(practice::Session::Setup setup,
 Room::Room(std::unique_ptr<render::Window> window, Start start)
     : window_(std::move(window)), feels_(std::make_shared<LiveFeels>(start.feels)),
       settings_(start.settings), saved_(start.settings), instrument_(std::move(start.instrument)),
-      saves_(start.saves), notice_(std::move(start.notice)),
-      conductor_(with_feels(std::move(start.setup), feels_)), devices_(conductor_, start.devices),
+      saves_(start.saves), notice_(std::move(start.notice)), mode_wish_(start.mode),
+      conductor_(with_feels(std::move(start.setup), feels_)), devices_(conductor_, device_wish()),
       snapshot_(conductor_.snapshot()) {
   if (!settings_.started_before)
     show_list(first_questions(settings_));
@@ -49,13 +49,8 @@ void Room::run(const std::function<bool()>& stop_asked) {
     changed_ = changed_ || moving || hands_.fading(Clock::now()) ||
                (top_page() != nullptr && top_page()->moving());
     look_at_feels();
-    auto state = devices_.state();
-    changed_ = changed_ || state.ports != device_state_.ports ||
-               state.notice != device_state_.notice ||
-               (!message_.empty() && Clock::now() > message_until_);
-    if (device_state_.has_input && state.ports != device_state_.ports) // nobody lets go any more
-      hands_.release_all(Clock::now(), tick_now(Clock::now()));
-    device_state_ = std::move(state);
+    follow_devices();
+    changed_ = changed_ || (!message_.empty() && Clock::now() > message_until_);
     if (std::exchange(changed_, false))
       draw();
     if (moving)
@@ -69,14 +64,6 @@ bool Room::take_inputs(std::chrono::milliseconds wait) {
   for (const auto& input : inputs)
     take(input);
   return !inputs.empty();
-}
-
-bool Room::take_messages() {
-  bool any = false;
-  for (midi::StampedMessage message; devices_.pop(message); any = true)
-    for (const auto& event : reader_.read(message))
-      hear(event);
-  return any;
 }
 
 void Room::draw() {

@@ -2,14 +2,15 @@
 
 #include "app/actions.hpp"
 #include "app/conductor.hpp"
+#include "app/device_options.hpp"
 #include "app/devices.hpp"
 #include "app/hands.hpp"
+#include "app/input_desk.hpp"
 #include "app/lists.hpp"
 #include "app/live_feels.hpp"
 #include "app/pages.hpp"
 #include "app/settings.hpp"
 #include "app/typed_notes.hpp"
-#include "midi/input_reader.hpp"
 #include "render/window.hpp"
 
 #include <map>
@@ -24,7 +25,7 @@ public:
     std::shared_ptr<const FeelFolder> feels;
     Settings settings;
     neck::Instrument instrument;
-    DeviceWish devices;
+    ModeWish mode;      ///< For the input that the player's turns out to be.
     std::string notice; ///< One line to begin with.
     bool plays = false; ///< Starts by itself.
     bool saves = true;  ///< Remembers the settings at the end.
@@ -39,7 +40,6 @@ public:
 private:
   // room.cpp: the loop
   bool take_inputs(std::chrono::milliseconds wait);
-  bool take_messages();
   void draw();
   render::Frame frame();
   std::string notice() const;
@@ -64,8 +64,15 @@ private:
   void let_go(Hands::Source source);
   void sound(Hands::Source source, int velocity, std::optional<int> string,
              std::optional<int> fret);
-  void hear(const midi::InputEvent& event);
+  void hear(const midi::InputEvent& event, std::uint8_t input);
   Hands::Strike strike_at(TimePoint when, int midi) const;
+
+  // room_rig.cpp: the instruments and how they are read
+  bool take_messages();
+  void follow_devices();
+  DeviceWish device_wish() const;
+  void wish_devices();
+  void remember_input(const std::string& port, const midi::InputSetup& setup);
 
   // room_actions.cpp: the table's actions
   void perform(Action action);
@@ -120,10 +127,11 @@ private:
   neck::Instrument instrument_;
   bool saves_;
   std::string notice_;
+  ModeWish mode_wish_;
 
   Conductor conductor_;
   Devices devices_;
-  midi::InputReader reader_;
+  InputDesk desk_;
   Hands hands_;
   Snapshot snapshot_;
   DeviceState device_state_;

@@ -74,14 +74,14 @@ void Room::choose_set(const std::string& name) {
 void Room::choose_port(const std::string& value) {
   const bool out = value.starts_with("out:");
   (out ? settings_.out : settings_.in) = value.substr(out ? 4 : 3);
-  devices_.wish({settings_.out, settings_.in, !settings_.own_sound});
+  wish_devices();
   show_ports_again();
   say(out ? "opening the output" : "opening the input");
 }
 
 void Room::choose_own_sound(bool own) {
   settings_.own_sound = own;
-  devices_.wish({settings_.out, settings_.in, !own});
+  wish_devices();
   show_ports_again();
   say(own ? "your instrument is not played through" : "your instrument is heard through Landfall");
 }
@@ -99,7 +99,7 @@ void Room::choose_first(const std::string& value) {
     conductor_.apply(practice::SetKey{{{theory::Letter::c, 0}, choice().key.minor}});
   else if (value == "own-sound" || value == "through")
     settings_.own_sound = value == "own-sound";
-  devices_.wish({settings_.out, settings_.in, !settings_.own_sound});
+  wish_devices();
   const int selected = list()->selected;
   show_list(first_questions(settings_));
   list()->selected = selected;

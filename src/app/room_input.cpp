@@ -10,8 +10,8 @@
 namespace landfall::app {
 namespace {
 
-constexpr int mouse_channel = 100; ///< Beyond MIDI's, so that nothing else ends its notes.
-constexpr int keys_channel = 101;
+constexpr int mouse_channel = 1000; ///< Beyond MIDI's, so that nothing else ends its notes.
+constexpr int keys_channel = 1001;
 constexpr int usual_velocity = 92;
 
 template <typename... Cases> struct Overload : Cases... { using Cases::operator()...; };
@@ -137,11 +137,13 @@ void Room::let_go(Hands::Source source) {
   changed_ = true;
 }
 
-void Room::hear(const midi::InputEvent& event) {
+/// A teacher's notes light too; they are not the player's, so nothing is said of them.
+void Room::hear(const midi::InputEvent& event, std::uint8_t input) {
   if (auto* page = top_page(); page != nullptr && page->hear(event))
     return;
+  const int offset = input * midi::channel_count;
   if (const auto* note = std::get_if<midi::NoteEvent>(&event)) {
-    const Hands::Source source{note->channel, note->note};
+    const Hands::Source source{note->channel + offset, note->note};
     auto strike = strike_at(note->time, note->note);
     strike.string = note->string;
     if (note->string)
@@ -151,7 +153,7 @@ void Room::hear(const midi::InputEvent& event) {
     else
       hands_.release(source, note->time, tick_now(note->time));
   } else if (const auto* bend = std::get_if<midi::BendEvent>(&event)) {
-    hands_.bend(bend->channel, bend->cents / 100.0);
+    hands_.bend(bend->channel + offset, bend->cents / 100.0);
   }
 }
 

@@ -27,7 +27,7 @@ Json json_of(const Settings& settings) {
           {"out", settings.out},
           {"in", settings.in},
           {"teacher", settings.teacher},
-          {"inputs", json_of(settings.inputs)},
+          {"inputs", app::json_of(settings.inputs)},
           {"own_sound", settings.own_sound},
           {"look",
            {{"theme", look.theme == render::Theme::paper ? "paper" : "stage"},
