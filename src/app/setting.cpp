@@ -16,14 +16,4 @@ neck::Setting setting_of(const neck::Instrument& instrument, const practice::Cho
   return setting;
 }
 
-neck::Setting in_key(neck::Setting setting, theory::Key key) {
-  if (key == setting.key)
-    return setting;
-  if (setting.home.shape)
-    setting.home.shape = neck::chord_shape(neck::Fretboard(*setting.instrument), setting.home,
-                                           setting.key, tonic_chord(key));
-  setting.key = key;
-  return setting;
-}
-
 } // namespace landfall::app

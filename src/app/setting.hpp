@@ -2,6 +2,7 @@
 
 #include "neck/view.hpp"
 #include "practice/choice.hpp"
+#include "practice/hand.hpp"
 #include "song/form.hpp"
 
 namespace landfall::app {
@@ -10,7 +11,6 @@ namespace landfall::app {
 /// this instrument, the nearest one that does. `instrument` must outlive the setting.
 neck::Setting setting_of(const neck::Instrument& instrument, const practice::Choice& choice);
 
-/// The same hand for a bar in another key of the song.
-neck::Setting in_key(neck::Setting setting, theory::Key key);
+using practice::in_key;
 
 } // namespace landfall::app

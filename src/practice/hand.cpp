@@ -45,4 +45,14 @@ neck::PlaceRequest kept_place(const neck::Instrument& instrument, const neck::Po
   }));
 }
 
+neck::Setting in_key(neck::Setting setting, theory::Key key) {
+  if (key == setting.key)
+    return setting;
+  if (setting.home.shape)
+    setting.home.shape = neck::chord_shape(neck::Fretboard(*setting.instrument), setting.home,
+                                           setting.key, tonic_chord(key));
+  setting.key = key;
+  return setting;
+}
+
 } // namespace landfall::practice

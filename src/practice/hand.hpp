@@ -1,6 +1,6 @@
 #pragma once
 
-#include "neck/position.hpp"
+#include "neck/view.hpp"
 
 namespace landfall::practice {
 
@@ -16,5 +16,8 @@ neck::PlaceRequest request_for(const neck::Position& place);
 /// same shape if that is as near. A place asked for by its fret stays exactly.
 neck::PlaceRequest kept_place(const neck::Instrument& instrument, const neck::Position& home,
                               theory::Key key);
+
+/// The same hand for a bar in another key of the song.
+neck::Setting in_key(neck::Setting setting, theory::Key key);
 
 } // namespace landfall::practice
