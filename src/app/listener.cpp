@@ -1,0 +1,45 @@
+#include "app/listener.hpp"
+
+namespace landfall::app {
+
+std::optional<ear::Event> ear_event(const midi::InputEvent& event, Ticks at) {
+  if (const auto* note = std::get_if<midi::NoteEvent>(&event)) {
+    if (note->on)
+      return ear::NoteOn{at, note->channel, note->note, note->velocity, note->string};
+    return ear::NoteOff{at, note->channel, note->note};
+  }
+  if (const auto* bend = std::get_if<midi::BendEvent>(&event))
+    return ear::Bend{at, bend->channel, bend->cents};
+  if (const auto* pedal = std::get_if<midi::PedalEvent>(&event))
+    return ear::Pedal{at, pedal->channel, pedal->down};
+  return std::nullopt;
+}
+
+ear::Settings ear_settings(const midi::InputSetup& input, std::optional<int> split) {
+  const auto filter = midi::ghost_filter_of(input);
+  ear::Settings settings;
+  settings.split = split;
+  settings.shortest_ms = static_cast<double>(filter.hold.count()) / 1e6;
+  settings.ghost_velocity = filter.velocity_floor;
+  return settings;
+}
+
+Listener::Listener(Setup setup)
+    : setup_(std::move(setup)), settings_(ear_settings(setup_.input, setup_.split)),
+      ground_({setup_.instrument.get(), setup_.feels.get(), setup_.fitting}), judge_(settings_) {}
+
+void Listener::hear(const midi::InputEvent& event, Ticks at) {
+  if (const auto heard = ear_event(event, at))
+    tracker_.take(*heard);
+}
+
+std::size_t Listener::advance(const practice::Timeline& timeline, Ticks now) {
+  ground_.extend(timeline, now);
+  return judge_.advance(ground_.ground(), tracker_.notes(), now);
+}
+
+ear::Judgement Listener::judgement(Ticks until) const {
+  return ear::judge(ground_.ground(), tracker_.notes(), settings_, until);
+}
+
+} // namespace landfall::app

@@ -1,0 +1,19 @@
+#pragma once
+
+#include "ear/verdict.hpp"
+
+#include <string>
+
+namespace landfall::ear {
+
+/// `thirds`, `sevenths`, `fourths`; a degree's number, extensions folded.
+std::string plural_of(int degree_number);
+
+/// `landed 14 of 17 · thirds 6, roots 5, sevenths 3`; empty where nothing was played. Rests are not
+/// counted; landings that came late are said apart: `2 late`.
+std::string summary_words(const Summary& summary);
+
+/// `mostly 12 ms behind`, `on the beat`; empty for fewer than eight notes.
+std::string timing_words(const Summary& summary, int notes);
+
+} // namespace landfall::ear
