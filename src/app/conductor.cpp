@@ -73,6 +73,7 @@ bool Conductor::rolling() const {
 void Conductor::start_locked() {
   stop_locked();
   kept_.clear();
+  ++runs_;
   session_.start();
   hand_over();
   const auto first = -session_.timeline().count_in;
@@ -128,7 +129,7 @@ void Conductor::set_up(practice::Session::Setup setup) {
 
 Snapshot Conductor::snapshot() const {
   const Lock lock(mutex_);
-  return {timeline_, setup_.song, session_.latest_choice(), published_};
+  return {timeline_, setup_.song, session_.latest_choice(), published_, runs_};
 }
 
 std::shared_ptr<const practice::Timeline> Conductor::performed_timeline() const {

@@ -20,6 +20,7 @@ struct Snapshot {
   std::shared_ptr<const song::Song> song;             ///< Never null.
   practice::Choice choice; ///< The latest, even where it has not taken hold yet.
   Transport transport;
+  std::uint64_t run = 0; ///< Counts the starts.
 };
 
 /// Keeps the band going: plans ahead on a worker thread of its own, hands plans and transport to
@@ -100,6 +101,7 @@ private:
   std::shared_ptr<const practice::Timeline> performed_; ///< Of what was stopped last.
   std::vector<practice::Plan> kept_;
   bool keeps_ = false;
+  std::uint64_t runs_ = 0;
   bool ending_ = false;
   std::thread thread_;
 };

@@ -26,15 +26,6 @@ JudgedChange judged(const Ground& ground, std::size_t index, std::span<const Hea
   return judge_change(ground, index, notes_for(ground, ground.changes[index], notes), settings);
 }
 
-std::optional<bool> in_position(const Ground& ground, const HeardNote& note) {
-  const auto* span = ground.span_at(note.on);
-  if (span == nullptr || !note.string || *note.string < 1 ||
-      static_cast<std::size_t>(*note.string) > ground.open_strings.size())
-    return std::nullopt;
-  const int fret = note.midi - ground.open_strings[static_cast<std::size_t>(*note.string - 1)];
-  return fret >= span->lowest_fret && fret <= span->highest_fret;
-}
-
 std::vector<JudgedNote> judged_notes(const Ground& ground, std::span<const HeardNote> notes,
                                      const Settings& settings) {
   std::vector<HeardNote> heard;
@@ -58,6 +49,15 @@ std::vector<JudgedNote> judged_notes(const Ground& ground, std::span<const Heard
 }
 
 } // namespace
+
+std::optional<bool> in_position(const Ground& ground, const HeardNote& note) {
+  const auto* span = ground.span_at(note.on);
+  if (span == nullptr || !note.string || *note.string < 1 ||
+      static_cast<std::size_t>(*note.string) > ground.open_strings.size())
+    return std::nullopt;
+  const int fret = note.midi - ground.open_strings[static_cast<std::size_t>(*note.string - 1)];
+  return fret >= span->lowest_fret && fret <= span->highest_fret;
+}
 
 Judgement judge(const Ground& ground, std::span<const HeardNote> notes, const Settings& settings,
                 Ticks until) {

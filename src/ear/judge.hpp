@@ -31,6 +31,9 @@ Ticks final_at(const Ground& ground, const Change& change);
 JudgedChange judge_change(const Ground& ground, std::size_t change,
                           std::span<const HeardNote> notes, const Settings& settings);
 
+/// Whether a note lies within hand and reach; none where its string is not known.
+std::optional<bool> in_position(const Ground& ground, const HeardNote& note);
+
 /// Adds up.
 Summary summary_of(std::span<const JudgedChange> changes, std::span<const JudgedNote> notes);
 

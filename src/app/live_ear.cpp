@@ -1,0 +1,155 @@
+#include "app/live_ear.hpp"
+
+#include "ear/timing.hpp"
+#include "ear/words.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace landfall::app {
+namespace {
+
+constexpr std::size_t timed_notes = 48, placed_notes = 4;
+constexpr double bar_ms = 12.0; ///< Of the picture of the timing.
+constexpr int bars_each_side = 4;
+
+std::span<const ear::HeardNote> last_of(const std::vector<ear::HeardNote>& notes,
+                                        std::size_t count) {
+  return std::span(notes).last(std::min(count, notes.size()));
+}
+
+/// The player's word: a landing without a degree, or a miss.
+ear::JudgedChange with_word(ear::JudgedChange change, bool landed) {
+  change.verdict = landed ? ear::Verdict::landed : ear::Verdict::off;
+  change.degree.reset();
+  change.held.reset();
+  change.approach.reset();
+  change.own_word = true;
+  return change;
+}
+
+render::Timing picture_of(const std::vector<double>& deviations, std::string words) {
+  std::vector<double> bars(2 * bars_each_side + 1);
+  for (const double ms : deviations) {
+    const auto bar =
+        std::clamp(std::lround(ms / bar_ms), -long{bars_each_side}, long{bars_each_side});
+    bars[static_cast<std::size_t>(bar + bars_each_side)] += 1.0;
+  }
+  const double most = *std::max_element(bars.begin(), bars.end());
+  for (double& bar : bars)
+    bar /= std::max(most, 1.0);
+  return {std::move(bars), std::move(words)};
+}
+
+} // namespace
+
+void LiveEar::begin(Listener::Setup setup) {
+  end();
+  changes_.clear();
+  chorus_from_ = 0;
+  last_words_.clear();
+  own_words_.clear();
+  listener_.emplace(std::move(setup));
+}
+
+void LiveEar::end() {
+  finish_chorus();
+  listener_.reset();
+}
+
+void LiveEar::hear(const midi::InputEvent& event, Ticks at) {
+  if (listener_)
+    listener_->hear(event, at);
+}
+
+void LiveEar::end_all(Ticks at) {
+  if (listener_)
+    listener_->end_all(at);
+}
+
+bool LiveEar::say(bool landed, Ticks now) {
+  if (!listener_)
+    return false;
+  const auto& known = listener_->ground().changes;
+  const ear::Change* nearest = nullptr;
+  for (const auto& change : known)
+    if (!nearest || std::abs((change.at - now).count) <= std::abs((nearest->at - now).count))
+      nearest = &change;
+  if (nearest == nullptr || std::abs((nearest->at - now).count) > 2 * quarter.count)
+    return false;
+  own_words_.emplace_back(nearest->at, landed);
+  for (auto& change : changes_)
+    if (change.at == nearest->at)
+      change = with_word(change, landed);
+  return true;
+}
+
+bool LiveEar::advance(const practice::Timeline& timeline, Ticks now) {
+  if (!listener_)
+    return false;
+  const auto fresh = listener_->advance(timeline, now);
+  const auto& all = listener_->changes();
+  for (auto i = all.size() - fresh; i < all.size(); ++i)
+    add(all[i]);
+  return fresh > 0;
+}
+
+void LiveEar::add(const ear::JudgedChange& change) {
+  if (chorus_from_ < changes_.size() && changes_[chorus_from_].chorus != change.chorus)
+    finish_chorus();
+  changes_.push_back(change);
+  for (const auto& [at, landed] : own_words_)
+    if (at == change.at)
+      changes_.back() = with_word(change, landed);
+}
+
+void LiveEar::finish_chorus() {
+  if (chorus_from_ >= changes_.size())
+    return;
+  Chorus chorus;
+  chorus.changes.assign(changes_.begin() + static_cast<std::ptrdiff_t>(chorus_from_),
+                        changes_.end());
+  chorus.number = chorus.changes.front().chorus;
+  chorus.summary = ear::summary_of(chorus.changes, {});
+  chorus.from = chorus.changes.front().at;
+  chorus.to = chorus.changes.back().at;
+  last_words_ = ear::summary_words(chorus.summary);
+  finished_.push_back(std::move(chorus));
+  chorus_from_ = changes_.size();
+}
+
+std::string LiveEar::summary() const {
+  const auto present = std::span(changes_).subspan(chorus_from_);
+  const auto words = ear::summary_words(ear::summary_of(present, {}));
+  if (!words.empty())
+    return words;
+  return last_words_.empty() ? "" : "last chorus: " + last_words_;
+}
+
+std::optional<render::Timing> LiveEar::timing() const {
+  if (!listener_ || !listener_->setup().input.calibrated())
+    return std::nullopt;
+  const auto notes = last_of(listener_->notes(), timed_notes);
+  std::vector<double> deviations;
+  std::vector<ear::JudgedNote> judged;
+  for (const auto& ms : ear::deviations_ms(listener_->ground(), notes)) {
+    if (ms)
+      deviations.push_back(*ms);
+    judged.emplace_back().deviation_ms = ms;
+  }
+  auto words = ear::timing_words(ear::summary_of({}, judged), static_cast<int>(deviations.size()));
+  if (words.empty())
+    return std::nullopt;
+  return picture_of(deviations, std::move(words));
+}
+
+bool LiveEar::left_position() const {
+  if (!listener_)
+    return false;
+  const auto notes = last_of(listener_->notes(), placed_notes);
+  return std::any_of(notes.begin(), notes.end(), [&](const ear::HeardNote& note) {
+    return ear::in_position(listener_->ground(), note) == false;
+  });
+}
+
+} // namespace landfall::app
