@@ -8,7 +8,8 @@ namespace {
 using enum Action;
 
 constexpr std::string_view playing = "Playing", place = "Place and key", notes = "Notes",
-                           band = "Band", board_section = "Board", window = "Window";
+                           band = "Band", board_section = "Board", window = "Window",
+                           ear = "Your landings";
 
 constexpr std::array table{
     ActionRow{toggle_play, playing, "start-stop", "start or stop", "Space"},
@@ -54,6 +55,8 @@ constexpr std::array table{
     ActionRow{left_handed, board_section, "left-handed", "nut left or right", "h"},
     ActionRow{seen_by_player, board_section, "seen-by-player", "low string at the top", "u"},
     ActionRow{true_spacing, board_section, "true-spacing", "frets as on the wood", "w"},
+    ActionRow{word_landed, ear, "landed", "without MIDI: I landed that change", "m"},
+    ActionRow{word_missed, ear, "missed", "without MIDI: I missed it", "M"},
     ActionRow{play_on_keys, window, "play-on-keys", "play on the computer's keys", "F2"},
     ActionRow{songs, window, "songs", "songs", "s"},
     ActionRow{ports, window, "ports", "MIDI ports", "p"},

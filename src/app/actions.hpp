@@ -62,6 +62,8 @@ enum class Action : std::uint8_t {
   true_spacing,
   full_screen,
   help,
+  word_landed,
+  word_missed,
   panic,
   back,
   quit,

@@ -24,11 +24,13 @@ void Hands::strike(Source source, const Strike& strike) {
   release(source, strike.when, strike.tick);
   Held held;
   held.note.midi = source.midi;
+  held.note.kind = strike.kind;
   held.note.string = strike.string;
   held.note.fret = strike.fret;
   held.played = forgotten_ + played_.size();
   if (strike.tick)
-    played_.push_back({*strike.tick, std::nullopt, source.midi, strike.landed});
+    played_.push_back(
+        {*strike.tick, std::nullopt, source.midi, strike.kind == ear::NoteClass::landing});
   else
     held.played = static_cast<std::size_t>(-1);
   notes_.emplace(source, held);

@@ -26,7 +26,7 @@ public:
   struct Strike {
     TimePoint when;
     std::optional<Ticks> tick; ///< While the band plays.
-    bool landed = false;
+    ear::NoteClass kind = ear::NoteClass::outside;
     std::optional<int> string, fret; ///< Where it was played, if known.
   };
 

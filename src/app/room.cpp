@@ -88,6 +88,7 @@ render::Frame Room::frame() {
   const auto played = hands_.played();
   if (now > message_until_)
     message_.clear();
+  listen_on();
   FrameInput input;
   input.snapshot = snapshot_;
   input.now = now;
@@ -100,6 +101,7 @@ render::Frame Room::frame() {
                               : usual_hints(snapshot_.transport.rolling);
   input.notice = notice();
   input.message = message_;
+  show_heard(input);
   if (places_ && instrument_.kind == neck::Instrument::Kind::fretted)
     input.page = build_places(input);
   if (auto* page = top_page())

@@ -7,6 +7,7 @@
 #include "app/hands.hpp"
 #include "app/input_desk.hpp"
 #include "app/lists.hpp"
+#include "app/live_ear.hpp"
 #include "app/live_feels.hpp"
 #include "app/pages.hpp"
 #include "app/settings.hpp"
@@ -67,6 +68,16 @@ private:
   void hear(const midi::InputEvent& event, std::uint8_t input);
   Hands::Strike strike_at(TimePoint when, int midi) const;
 
+  // room_ear.cpp: what is said of it
+  ear::NoteClass class_at(TimePoint when, int midi) const;
+  Listener::Setup ear_setup() const;
+  void listen_on();
+  void chorus_is_over(const LiveEar::Chorus& chorus);
+  void tell_ear(const midi::InputEvent& event, TimePoint time, int channel);
+  void tell_ear_typed(int midi, int velocity, bool on);
+  void show_heard(FrameInput& input) const;
+  void own_word(bool landed);
+
   // room_rig.cpp: the instruments and how they are read
   bool take_messages();
   void follow_devices();
@@ -80,6 +91,7 @@ private:
   bool perform_place(Action action);
   bool perform_notes(Action action);
   bool perform_band(Action action);
+  bool perform_ear(Action action);
   bool perform_look(Action action);
   bool perform_view(Action action);
   bool perform_window(Action action);
@@ -132,6 +144,8 @@ private:
   Conductor conductor_;
   Devices devices_;
   InputDesk desk_;
+  LiveEar ear_;
+  std::uint64_t heard_run_ = 0; ///< The performance that the ear listens to.
   Hands hands_;
   Snapshot snapshot_;
   DeviceState device_state_;

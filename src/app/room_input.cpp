@@ -106,16 +106,7 @@ Hands::Strike Room::strike_at(TimePoint when, int midi) const {
   Hands::Strike strike;
   strike.when = when;
   strike.tick = tick_now(when);
-  if (!strike.tick || *strike.tick < Ticks{})
-    return strike;
-  const auto present = present_chord(snapshot_.timeline->performance, *strike.tick);
-  if (!present.chord)
-    return strike;
-  const auto chosen = snapshot_.timeline->choice_at(*strike.tick);
-  const auto set =
-      resolved(chosen.set, chosen.over, present.key, present.chord, own_sets().fitting);
-  const int pitch = pitch_class(theory::MidiNote{midi});
-  strike.landed = set.contains(pitch) && degree_in(*present.chord, pitch).has_value();
+  strike.kind = class_at(when, midi);
   return strike;
 }
 
@@ -126,6 +117,7 @@ void Room::sound(Hands::Source source, int velocity, std::optional<int> string,
   strike.string = string;
   strike.fret = fret;
   hands_.strike(source, strike);
+  tell_ear_typed(source.midi, velocity, true);
   conductor_.play_now(midi::note_on(lead_channel, source.midi, velocity), now);
   changed_ = true;
 }
@@ -133,6 +125,7 @@ void Room::sound(Hands::Source source, int velocity, std::optional<int> string,
 void Room::let_go(Hands::Source source) {
   const auto now = Clock::now();
   hands_.release(source, now, tick_now(now));
+  tell_ear_typed(source.midi, 0, false);
   conductor_.play_now(midi::note_off(lead_channel, source.midi), now);
   changed_ = true;
 }
@@ -152,8 +145,15 @@ void Room::hear(const midi::InputEvent& event, std::uint8_t input) {
       hands_.strike(source, strike);
     else
       hands_.release(source, note->time, tick_now(note->time));
+    if (input == player_input)
+      tell_ear(event, note->time, note->channel);
   } else if (const auto* bend = std::get_if<midi::BendEvent>(&event)) {
     hands_.bend(bend->channel + offset, bend->cents / 100.0);
+    if (input == player_input)
+      tell_ear(event, bend->time, bend->channel);
+  } else if (const auto* pedal = std::get_if<midi::PedalEvent>(&event);
+             pedal != nullptr && input == player_input) {
+    tell_ear(event, pedal->time, pedal->channel);
   }
 }
 

@@ -9,7 +9,7 @@ using namespace landfall::app;
 namespace {
 constexpr TimePoint now{Nanoseconds{7'777'777'777}};
 Hands::Strike at(TimePoint when, std::int64_t tick) {
-  return {when, Ticks{tick}, false, {}, {}};
+  return {when, Ticks{tick}, ear::NoteClass::outside, {}, {}};
 }
 } // namespace
 
