@@ -27,7 +27,8 @@ Tempo written_tempo(const song::Form& form, Ticks at) {
   return tempo;
 }
 
-/// The form up to and with the bar at `from`, and a bar more in which the song comes home.
+} // namespace
+
 song::Form closed(const song::Form& form, Ticks from) {
   auto ending = form;
   const auto& last = bar_at(form, from);
@@ -44,8 +45,6 @@ song::Form closed(const song::Form& form, Ticks from) {
   ending.length = home.start + bar_length(home.meter);
   return ending;
 }
-
-} // namespace
 
 Choice Timeline::choice_at(Ticks tick) const {
   auto choice = first;

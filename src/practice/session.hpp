@@ -43,6 +43,9 @@ struct Timeline {
   std::optional<std::pair<Ticks, Tempo>> tempo_after(Ticks tick) const;
 };
 
+/// The form up to and with the bar at `from`, and a bar more in which the song comes home.
+song::Form closed(const song::Form& form, Ticks from);
+
 /// Loops a song for as long as one likes and lets everything change on musical boundaries. Reads no
 /// clock: it is told the present tick. Not thread-safe.
 class Session {
