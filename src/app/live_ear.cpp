@@ -132,7 +132,8 @@ std::optional<render::Timing> LiveEar::timing() const {
   const auto notes = last_of(listener_->notes(), timed_notes);
   std::vector<double> deviations;
   std::vector<ear::JudgedNote> judged;
-  for (const auto& ms : ear::deviations_ms(listener_->ground(), notes)) {
+  const ear::Line line(listener_->ground(), notes, {});
+  for (const auto& ms : ear::deviations_ms(listener_->ground(), line)) {
     if (ms)
       deviations.push_back(*ms);
     judged.emplace_back().deviation_ms = ms;

@@ -23,6 +23,7 @@ struct HeardNote {
   int midi = 60;
   int velocity = 64;
   std::optional<int> string;    ///< 1 is the highest.
+  bool slurred = false;         ///< Its string still sounded: hammered on, pulled off or slid to.
   std::vector<BendPoint> bends; ///< Rising; the first, if any, at `on` or before anything else.
 
   bool operator==(const HeardNote&) const = default;

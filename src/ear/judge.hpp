@@ -2,45 +2,48 @@
 
 #include "ear/ground.hpp"
 #include "ear/heard.hpp"
+#include "ear/settings.hpp"
 #include "ear/verdict.hpp"
 
 #include <span>
 
 namespace landfall::ear {
 
-struct Settings {
-  Ticks window = eighth;     ///< Either side of a change: a sixteenth to a quarter.
-  std::optional<int> split;  ///< MIDI notes below it are not judged.
-  double shortest_ms = 20.0; ///< A note that is shorter ...
-  int ghost_velocity = 24;   ///< ... and softer is a ghost: not judged.
-
-  bool operator==(const Settings&) const = default;
-};
-
-/// Judges all changes whose verdict `until` cannot alter any more, from the first on, and the notes
-/// before it. Pure: the same ground, notes and settings give the same verdicts, whatever comes
-/// later, so that live and from a file they are the same. Notes in the order of their onsets.
+/// Judges the notes before `until`, and all changes whose verdict is known for good by then, from
+/// the first on. Pure: the same ground, notes and settings give the same verdicts, whatever comes
+/// later, so that live and from a file they are the same. Without `until` the performance is over:
+/// all changes of the ground are judged. Notes in the order of their onsets.
 Judgement judge(const Ground& ground, std::span<const HeardNote> notes, const Settings& settings,
-                Ticks until);
+                std::optional<Ticks> until = std::nullopt);
 
-/// From when on a change can be judged for good: no event after it matters.
-Ticks final_at(const Ground& ground, const Change& change);
+/// Whether a change is judged at all: not in a space, nor where its chord has no tone of the
+/// target.
+bool asks(const Ground& ground, const Change& change);
 
-/// One change by itself. `notes` must hold all that began within two bars before it, and up to
-/// final_at().
+/// Whether a change's verdict is known for good once all events up to `now` were heard: an eighth
+/// after it (at least a sixteenth and 240 ms) where the arrival itself lands, else by final_at().
+bool is_decided(const Ground& ground, std::size_t change, std::span<const HeardNote> notes,
+                const Settings& settings, Ticks now);
+
+/// One change by itself, with whatever was played up to now. `notes` must hold the last 24 that
+/// began before the two quarters before it.
 JudgedChange judge_change(const Ground& ground, std::size_t change,
                           std::span<const HeardNote> notes, const Settings& settings);
-
-/// Whether a note lies within hand and reach; none where its string is not known.
-std::optional<bool> in_position(const Ground& ground, const HeardNote& note);
 
 /// Adds up.
 Summary summary_of(std::span<const JudgedChange> changes, std::span<const JudgedNote> notes);
 
-/// What a note is as it is struck, before anything that follows is known: never an approach.
+/// What a note is as it is struck, before anything that follows is known: never an approach. Inside
+/// the window before a change that the ground holds already, whatever is better over either chord.
 NoteClass class_at_once(const Ground& ground, Ticks at, int midi);
 
-/// Judges while it goes on: each call of advance() judges what has become final since the last.
+/// The fret of a note where its string is known.
+std::optional<int> fret_of(const Ground& ground, const HeardNote& note);
+
+/// Whether a note lies within hand and reach; none where its string is not known.
+std::optional<bool> in_position(const Ground& ground, const HeardNote& note);
+
+/// Judges while it goes on: each call of advance() judges what has been decided since the last.
 class LiveJudge {
 public:
   explicit LiveJudge(Settings settings = {}) : settings_(settings) {}

@@ -7,6 +7,7 @@ namespace {
 
 constexpr std::size_t looked_back = 64;  ///< Notes that may still ring.
 constexpr std::size_t most_bends = 4096; ///< Of one note.
+constexpr std::size_t most_kept = 4096;  ///< Of notes, where one hangs.
 
 template <typename... Cases> struct Overload : Cases... { using Cases::operator()...; };
 template <typename... Cases> Overload(Cases...) -> Overload<Cases...>;
@@ -18,6 +19,16 @@ bool is_channel(int channel) {
 /// The notes that may still change.
 auto recent(std::vector<HeardNote>& notes) {
   return notes.end() - static_cast<std::ptrdiff_t>(std::min(notes.size(), looked_back));
+}
+
+/// Rising; of several at one tick the last. When there are too many the last place is used again.
+void add(BendPoint point, std::vector<BendPoint>& bends) {
+  if (bends.empty() ? point.cents == 0.0 : bends.back().cents == point.cents)
+    return;
+  if (!bends.empty() && (bends.back().at >= point.at || bends.size() >= most_bends))
+    bends.back().cents = point.cents;
+  else
+    bends.push_back(point);
 }
 
 } // namespace
@@ -40,6 +51,7 @@ void Tracker::begin(const NoteOn& on) {
     if (note->channel == on.channel && note->midi == on.midi && !note->silent)
       note->silent = on.at; // struck again under the pedal
   HeardNote note;
+  note.slurred = on.string && end_string(on);
   note.on = on.at;
   note.channel = on.channel;
   note.midi = on.midi;
@@ -51,6 +63,19 @@ void Tracker::begin(const NoteOn& on) {
   const auto place = std::upper_bound(recent(notes_), notes_.end(), on.at,
                                       [](Ticks at, const HeardNote& each) { return at < each.on; });
   notes_.insert(place, std::move(note));
+}
+
+/// Whether a note still sounded on the string.
+bool Tracker::end_string(const NoteOn& on) {
+  bool sounded = false;
+  for (auto note = recent(notes_); note != notes_.end(); ++note) {
+    if (note->channel != on.channel || note->midi == on.midi || note->silent)
+      continue;
+    note->off = std::max(note->on, std::min(on.at, note->off.value_or(on.at)));
+    note->silent = std::max(note->on, on.at);
+    sounded = true;
+  }
+  return sounded;
 }
 
 void Tracker::end(const NoteOff& off) {
@@ -70,8 +95,8 @@ void Tracker::bend(const Bend& bend) {
     return;
   cents_[static_cast<std::size_t>(bend.channel)] = bend.cents;
   for (auto note = recent(notes_); note != notes_.end(); ++note)
-    if (note->channel == bend.channel && !note->silent && note->bends.size() < most_bends)
-      note->bends.push_back({std::max(bend.at, note->on), bend.cents});
+    if (note->channel == bend.channel && !note->silent)
+      add({std::max(bend.at, note->on), bend.cents}, note->bends);
 }
 
 void Tracker::pedal(const Pedal& pedal) {
@@ -104,7 +129,9 @@ void Tracker::clear() {
 
 void Tracker::forget_before(Ticks tick, std::size_t keep) {
   auto last = notes_.begin();
-  while (last != notes_.end() && last->silent && *last->silent < tick)
+  const auto over = static_cast<std::ptrdiff_t>(notes_.size() - std::min(notes_.size(), most_kept));
+  while (last != notes_.end() &&
+         (last - notes_.begin() < over || (last->silent && *last->silent < tick)))
     ++last;
   const auto most = static_cast<std::ptrdiff_t>(notes_.size() - std::min(keep, notes_.size()));
   notes_.erase(notes_.begin(), notes_.begin() + std::min(last - notes_.begin(), most));
