@@ -1,6 +1,6 @@
 #include "band/chorus.hpp"
 
-#include "band/random.hpp"
+#include "time/random.hpp"
 
 #include <algorithm>
 #include <cmath>

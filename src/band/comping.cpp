@@ -1,7 +1,7 @@
 #include "band/parts.hpp"
-#include "band/random.hpp"
 #include "band/strikes.hpp"
 #include "band/voicing.hpp"
+#include "time/random.hpp"
 
 #include <algorithm>
 

@@ -1,7 +1,7 @@
 #include "band/kit.hpp"
 #include "band/parts.hpp"
-#include "band/random.hpp"
 #include "band/strikes.hpp"
+#include "time/random.hpp"
 
 #include <algorithm>
 

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "song/meter.hpp"
+#include "song/pulse.hpp"
 #include "theory/note.hpp"
 #include "theory/result.hpp"
 
@@ -68,13 +68,7 @@ enum class Hands : std::uint8_t {
   guitar, ///< Wider, on at most four neighbouring strings: open voicings of four notes.
 };
 
-/// Where the second of two equal notes falls.
-struct Swing {
-  int share = 500;         ///< Of the pair, in thousandths: 500 is straight, 667 a triplet.
-  bool sixteenths = false; ///< Pairs of sixteenths; else of eighths.
-
-  bool operator==(const Swing&) const = default;
-};
+using song::Swing;
 
 /// What a part sounds like, for whoever sends it: General MIDI programs, numbered from 0.
 struct Sounds {

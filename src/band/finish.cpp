@@ -1,6 +1,6 @@
 #include "band/finish.hpp"
 
-#include "band/random.hpp"
+#include "time/random.hpp"
 
 #include <algorithm>
 #include <array>

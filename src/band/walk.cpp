@@ -1,6 +1,6 @@
 #include "band/walk.hpp"
 
-#include "band/random.hpp"
+#include "time/random.hpp"
 
 #include <algorithm>
 #include <cstdlib>

@@ -1,5 +1,5 @@
 #include "band/fixture.hpp"
-#include "band/random.hpp"
+#include "time/random.hpp"
 
 #include <doctest/doctest.h>
 

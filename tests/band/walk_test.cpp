@@ -1,5 +1,5 @@
-#include "band/random.hpp"
 #include "band/walk.hpp"
+#include "time/random.hpp"
 
 #include <doctest/doctest.h>
 

@@ -3,7 +3,7 @@
 #include <cstdint>
 #include <initializer_list>
 
-namespace landfall::band {
+namespace landfall {
 
 /// The finalising step of splitmix64 (Steele, Lea, Flood 2014): every bit of the result depends on
 /// every bit of the input. The same on all platforms.
@@ -27,4 +27,4 @@ constexpr std::size_t drawn_below(std::size_t count, std::initializer_list<std::
   return static_cast<std::size_t>(drawn(from) % count);
 }
 
-} // namespace landfall::band
+} // namespace landfall
