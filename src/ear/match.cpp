@@ -56,7 +56,7 @@ private:
   };
 
   /// The pairs of right pitch.
-  std::vector<Point> points(const Alignment& alignment, const Line& line) const {
+  std::vector<Point> points(const Alignment& alignment, const AnswerLine& line) const {
     std::vector<Point> result;
     for (std::size_t i = 0; i < asked_.size(); ++i) {
       if (!alignment.candidate[i])
@@ -90,8 +90,8 @@ private:
   }
 
   /// What its right notes have in common; no delay where there is no majority for one.
-  Line fitted(const Alignment& alignment, const Line& line) const {
-    Line result = line;
+  AnswerLine fitted(const Alignment& alignment, const AnswerLine& line) const {
+    AnswerLine result = line;
     const auto right = points(alignment, line);
     result.delay = 0.0;
     result.slower = slope(right);
@@ -137,12 +137,12 @@ private:
     return median(later);
   }
 
-  double price(const Line& line) const {
+  double price(const AnswerLine& line) const {
     return (line.delay != 0.0 || line.slower != 1.0 ? shift_price : 0.0) +
            octave_price * std::abs(line.octaves);
   }
 
-  void offer(Line line) {
+  void offer(AnswerLine line) {
     auto alignment = align(asked_, candidates_, line, settings_);
     for (int round = 0; round < 2; ++round) {
       take(line, alignment);
@@ -155,7 +155,7 @@ private:
     take(line, alignment);
   }
 
-  void take(const Line& line, const Alignment& alignment) {
+  void take(const AnswerLine& line, const Alignment& alignment) {
     if (const double cost = alignment.cost + price(line); cost < best_cost_) {
       best_cost_ = cost;
       line_ = line;
@@ -168,7 +168,7 @@ private:
     if (settings_.octaves == Octaves::whole && settings_.pitches)
       octaves = {0, -1, 1, -2, 2};
     for (const int octave : octaves) {
-      Line line = line_;
+      AnswerLine line = line_;
       line = {0.0, 1.0, line.origin, octave};
       offer(line);
       line.delay = common_delay(octave);
@@ -222,7 +222,7 @@ private:
   std::span<const HeardNote> heard_;
   const MatchSettings& settings_;
   std::vector<Candidate> candidates_;
-  Line line_;
+  AnswerLine line_;
   Alignment alignment_;
   double best_cost_ = std::numeric_limits<double>::infinity();
 };

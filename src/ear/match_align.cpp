@@ -1,6 +1,6 @@
 #include "ear/match_align.hpp"
 
-#include "ear/strike.hpp"
+#include "ear/sounding.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -24,28 +24,43 @@ bool is_ghost(const HeardNote& note, const MatchSettings& settings) {
          *note.off - note.on < ticks_of_ms(settings.ghost_ms, settings.tempo);
 }
 
-double pitch_of(const Pitch& pitch) {
-  return pitch.midi + pitch.cents / 100.0;
+/// A pitch that a note came to stand on.
+struct Stand {
+  Ticks at;
+  double midi = 60.0;
+};
+
+/// At its onset, and wherever a bend arrived.
+std::vector<Stand> stands_of(const HeardNote& note, Tempo tempo) {
+  auto last = pitch_at(note, note.on, tempo);
+  std::vector<Stand> stands{{note.on, last.midi + last.cents / 100.0}};
+  for (const auto& bend : note.bends) {
+    if (bend.at <= note.on)
+      continue;
+    const auto pitch = pitch_at(note, bend.at, tempo);
+    if (pitch.settled && (pitch.midi != last.midi || !last.settled))
+      stands.push_back({bend.at, pitch.midi + pitch.cents / 100.0});
+    last = pitch;
+  }
+  return stands;
 }
 
 void add_candidates(std::vector<Candidate>& all, const HeardNote& note, std::size_t index,
                     const MatchSettings& settings) {
-  const auto pitches = pitches_of(note, index, settings.tempo);
-  const bool bends = pitches.size() > 1;
-  for (const auto& pitch : pitches) {
+  const auto stands = stands_of(note, settings.tempo);
+  for (std::size_t i = 0; i < stands.size(); ++i) {
     Candidate candidate;
-    candidate.at = static_cast<double>(pitch.at.count);
-    candidate.midi = pitch_of(pitch);
+    candidate.at = static_cast<double>(stands[i].at.count);
+    candidate.midi = stands[i].midi;
     candidate.note = index;
-    candidate.onset = pitch.onset;
-    candidate.skip_cost = !pitch.onset               ? 0.0
+    candidate.onset = i == 0;
+    candidate.skip_cost = i > 0                      ? 0.0
                           : is_ghost(note, settings) ? ghost_cost
-                          : bends                    ? bent_cost
+                          : stands.size() > 1        ? bent_cost
                                                      : extra_cost;
     candidate.reached.push_back(candidate.midi);
-    if (pitch.onset)
-      for (std::size_t i = 1; i < pitches.size(); ++i)
-        candidate.reached.push_back(pitch_of(pitches[i]));
+    for (std::size_t later = 1; i == 0 && later < stands.size(); ++later)
+      candidate.reached.push_back(stands[later].midi);
     all.push_back(std::move(candidate));
   }
 }
@@ -66,7 +81,7 @@ double pitch_cost(double cents, double near) {
   return off <= near ? 0.0 : std::min(0.55 + off / 2000.0, 0.9);
 }
 
-double pair_cost(const AskedNote& asked, const Candidate& candidate, const Line& line,
+double pair_cost(const AskedNote& asked, const Candidate& candidate, const AnswerLine& line,
                  const MatchSettings& settings) {
   const double away =
       std::abs(candidate.at - line.place(asked.at)) / static_cast<double>(settings.furthest.count);
@@ -109,7 +124,7 @@ Distance distance(const AskedNote& asked, const Candidate& candidate, int octave
 }
 
 Alignment align(std::span<const AskedNote> asked, std::span<const Candidate> candidates,
-                const Line& line, const MatchSettings& settings) {
+                const AnswerLine& line, const MatchSettings& settings) {
   enum class From : std::uint8_t { pair, missing, extra };
   const std::size_t rows = asked.size() + 1, columns = candidates.size() + 1;
   std::vector<double> cost(rows * columns, 0.0);

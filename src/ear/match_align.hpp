@@ -20,7 +20,7 @@ std::vector<Candidate> candidates_of(std::span<const HeardNote> heard, bool chor
                                      const MatchSettings& settings);
 
 /// Where the notes of an answer belong: at `delay` + `slower` times their place in the call.
-struct Line {
+struct AnswerLine {
   double delay = 0.0; ///< Ticks.
   double slower = 1.0;
   double origin = 0.0; ///< The call's first tick.
@@ -47,6 +47,6 @@ struct Alignment {
 
 /// The cheapest alignment on a given line.
 Alignment align(std::span<const AskedNote> asked, std::span<const Candidate> candidates,
-                const Line& line, const MatchSettings& settings);
+                const AnswerLine& line, const MatchSettings& settings);
 
 } // namespace landfall::ear
