@@ -60,6 +60,7 @@ constexpr std::array table{
     ActionRow{play_on_keys, window, "play-on-keys", "play on the computer's keys", "F2"},
     ActionRow{songs, window, "songs", "songs", "s"},
     ActionRow{ports, window, "ports", "MIDI ports", "p"},
+    ActionRow{controls, window, "controls", "bind foot switches, pads and knobs", "O"},
     ActionRow{theme, window, "theme", "dark or light", "y"},
     ActionRow{text_larger, window, "text-larger", "larger text", "Ctrl+=", "Ctrl++"},
     ActionRow{text_smaller, window, "text-smaller", "smaller text", "Ctrl+-"},

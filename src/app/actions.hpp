@@ -52,6 +52,7 @@ enum class Action : std::uint8_t {
   feel_next,
   feel_previous,
   play_on_keys,
+  controls,
   songs,
   ports,
   theme,

@@ -1,8 +1,10 @@
 #include "app/command_line.hpp"
+#include "app/control_actions.hpp"
 #include "app/data.hpp"
 #include "app/library.hpp"
 #include "app/neck_json.hpp"
 #include "app/own_sets.hpp"
+#include "midi/control_file.hpp"
 #include "practice/lesson.hpp"
 #include "song/header.hpp"
 
@@ -86,6 +88,10 @@ constexpr std::array checkers{
     Checker{".instrument",
             [](const std::string& text) { return errors_of(neck::parse_instrument(text)); }},
     Checker{".lesson", check_lesson},
+    Checker{".controls",
+            [](const std::string& text) {
+              return errors_of(midi::parse_controls(text, control_actions()));
+            }},
 };
 
 std::string endings() {

@@ -22,6 +22,7 @@ void DeviceOptions::add(CommandLine& app) {
                        : "there is no mode '" + value + "' (one, strings, mpe, mpe-upper)";
           },
           "MODE");
+  app.option("--controls", controls, "A file of bound controls in place of your own");
   app.option("--base-channel", base_channel, "With strings: the channel of string 1")
       .range(1, midi::channel_count);
   app.option("--bend-range", bend_semitones, "Half steps of a full bend; 0: as the input says")

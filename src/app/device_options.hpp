@@ -17,9 +17,9 @@ struct ModeWish {
   midi::InputSetup over(midi::InputSetup setup) const;
 };
 
-/// --out, --in and --teacher; --mode, --base-channel and --bend-range.
+/// --out, --in, --teacher and --controls; --mode, --base-channel and --bend-range.
 struct DeviceOptions {
-  std::string out, in, teacher, mode;
+  std::string out, in, teacher, mode, controls;
   int base_channel = 0;    ///< From 1; 0: not given.
   int bend_semitones = -1; ///< -1: not given.
 

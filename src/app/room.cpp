@@ -25,6 +25,7 @@ Room::Room(std::unique_ptr<render::Window> window, Start start)
     : window_(std::move(window)), feels_(std::make_shared<LiveFeels>(start.feels)),
       settings_(start.settings), saved_(start.settings), instrument_(std::move(start.instrument)),
       saves_(start.saves), notice_(std::move(start.notice)), mode_wish_(start.mode),
+      control_map_(std::move(start.controls)), controls_(control_map_),
       conductor_(with_feels(std::move(start.setup), feels_)), devices_(conductor_, device_wish()),
       snapshot_(conductor_.snapshot()) {
   if (!settings_.started_before)

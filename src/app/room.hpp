@@ -12,6 +12,7 @@
 #include "app/pages.hpp"
 #include "app/settings.hpp"
 #include "app/typed_notes.hpp"
+#include "midi/controls.hpp"
 #include "render/window.hpp"
 
 #include <map>
@@ -26,6 +27,7 @@ public:
     std::shared_ptr<const FeelFolder> feels;
     Settings settings;
     neck::Instrument instrument;
+    midi::ControlMap controls;
     ModeWish mode;      ///< For the input that the player's turns out to be.
     std::string notice; ///< One line to begin with.
     bool plays = false; ///< Starts by itself.
@@ -83,7 +85,12 @@ private:
   void follow_devices();
   DeviceWish device_wish() const;
   void wish_devices();
+  void follow_inputs(const std::vector<InputInfo>& inputs);
   void remember_input(const std::string& port, const midi::InputSetup& setup);
+  void perform(const midi::Asked& asked);
+  bool perform_rig(Action action);
+  void use_controls(const midi::ControlMap& map);
+  void show_controls();
 
   // room_actions.cpp: the table's actions
   void perform(Action action);
@@ -140,6 +147,9 @@ private:
   bool saves_;
   std::string notice_;
   ModeWish mode_wish_;
+  midi::ControlMap control_map_;
+  midi::Controls controls_;
+  bool listens_to_all_ = false; ///< While a control is learned.
 
   Conductor conductor_;
   Devices devices_;

@@ -1,37 +1,83 @@
+#include "app/control_actions.hpp"
+#include "app/learn_page.hpp"
 #include "app/room.hpp"
 
-namespace landfall::app {
+#include <algorithm>
 
+namespace landfall::app {
+namespace {
+
+constexpr int most_steps = 12; ///< At once, of an encoder that is spun.
+
+} // namespace
+
+/// A bound control is heard as a control only: it neither lights nor is judged.
 bool Room::take_messages() {
   bool any = false;
-  for (midi::StampedMessage message; devices_.pop(message); any = true)
+  auto* learning = dynamic_cast<LearnPage*>(top_page());
+  for (midi::StampedMessage message; devices_.pop(message); any = true) {
+    const bool learned = learning != nullptr && learning->learn(message);
+    if (learned && !midi::is_note_off(message.message)) // what was held before must end
+      continue;
+    if (!learned && controls_.take(message, desk_.port(message.input)))
+      continue;
     for (const auto& event : desk_.read(message))
       hear(event, message.input);
+  }
+  const auto now = Clock::now();
+  if (learning != nullptr)
+    learning->advance(now);
+  for (auto asked = controls_.next(now); asked; asked = controls_.next(now), any = true)
+    perform(*asked);
   return any;
 }
 
+void Room::perform(const midi::Asked& asked) {
+  changed_ = true;
+  if (auto words = apply_value(conductor_, asked))
+    return say(*std::move(words));
+  auto action = action_named(asked.action);
+  if (action && asked.steps < 0)
+    action = opposite(*action);
+  const int times = asked.steps == 0 ? 1 : std::min(std::abs(asked.steps), most_steps);
+  for (int i = 0; action && i < times; ++i)
+    perform(*action);
+}
+
 DeviceWish Room::device_wish() const {
-  return {settings_.out, settings_.in, !settings_.own_sound, settings_.teacher, {}, false};
+  return {settings_.out,     settings_.in, !settings_.own_sound,
+          settings_.teacher, control_map_, listens_to_all_};
 }
 
 void Room::wish_devices() {
   devices_.wish(device_wish());
 }
 
-/// Inputs that came, went or are read in another way.
+/// Inputs that came, went or are read in another way; all of them while a control is learned.
 void Room::follow_devices() {
+  const bool learning = shows<LearnPage>();
+  if (learning != std::exchange(listens_to_all_, learning))
+    wish_devices();
   auto state = devices_.state();
   const bool news = state.ports != device_state_.ports || state.notice != device_state_.notice;
   changed_ = changed_ || news;
-  if (state.inputs != device_state_.inputs) {
-    if (!device_state_.inputs.empty()) // nobody lets go any more
-      hands_.release_all(Clock::now(), tick_now(Clock::now()));
-    for (const auto& input : state.inputs)
-      if (input.role == InputRole::player)
-        remember_input(input.name, mode_wish_.over(setup_of(settings_.inputs, input.name)));
-    desk_.follow(state.inputs, settings_.inputs);
-  }
+  if (state.inputs != device_state_.inputs)
+    follow_inputs(state.inputs);
   device_state_ = std::move(state);
+}
+
+void Room::follow_inputs(const std::vector<InputInfo>& inputs) {
+  const auto& before = device_state_.inputs;
+  for (const auto& input : before)
+    if (std::find(inputs.begin(), inputs.end(), input) == inputs.end()) {
+      controls_.forget(input.number);
+      if (input.role != InputRole::controls) // nobody lets go any more
+        hands_.release_all(Clock::now(), tick_now(Clock::now()));
+    }
+  for (const auto& input : inputs)
+    if (input.role == InputRole::player)
+      remember_input(input.name, mode_wish_.over(setup_of(settings_.inputs, input.name)));
+  desk_.follow(inputs, settings_.inputs);
 }
 
 /// What is as usual needs no remembering.
@@ -41,6 +87,32 @@ void Room::remember_input(const std::string& port, const midi::InputSetup& setup
   settings_.inputs[port] = setup;
   hands_.release_all(Clock::now(), tick_now(Clock::now()));
   desk_.follow(device_state_.inputs, settings_.inputs);
+}
+
+void Room::use_controls(const midi::ControlMap& map) {
+  control_map_ = map;
+  controls_ = midi::Controls(map);
+  wish_devices();
+}
+
+void Room::show_controls() {
+  LearnPage::Links links;
+  links.changed = [this](const midi::ControlMap& map) {
+    use_controls(map);
+    if (saves_)
+      if (const auto reason = save_controls(map); !reason.empty())
+        say("the controls could not be kept: " + reason);
+  };
+  links.say = [this](const std::string& line) { say(line); };
+  links.port = [this](std::uint8_t input) { return desk_.port(input); };
+  links.plays = [](std::uint8_t input) { return input < first_control_input; };
+  toggle<LearnPage>(control_map_, std::move(links));
+}
+
+bool Room::perform_rig(Action action) {
+  if (action != Action::controls)
+    return false;
+  return show_controls(), true;
 }
 
 } // namespace landfall::app
