@@ -1,6 +1,11 @@
 #include "app/listener.hpp"
 
 namespace landfall::app {
+namespace {
+
+constexpr Ticks settled = quarter * 16; ///< After the end every verdict is final.
+
+} // namespace
 
 std::optional<ear::Event> ear_event(const midi::InputEvent& event, Ticks at) {
   if (const auto* note = std::get_if<midi::NoteEvent>(&event)) {
@@ -38,8 +43,13 @@ std::size_t Listener::advance(const practice::Timeline& timeline, Ticks now) {
   return judge_.advance(ground_.ground(), tracker_.notes(), now);
 }
 
-ear::Judgement Listener::judgement(Ticks until) const {
-  return ear::judge(ground_.ground(), tracker_.notes(), settings_, until);
+std::size_t Listener::finish(const practice::Timeline& timeline, Ticks end) {
+  ground_.extend(timeline, end);
+  return judge_.advance(ground_.ground(), tracker_.notes(), end + settled);
+}
+
+ear::Judgement Listener::judgement(Ticks end) const {
+  return ear::judge(ground_.ground(), tracker_.notes(), settings_, end + settled);
 }
 
 } // namespace landfall::app

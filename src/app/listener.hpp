@@ -35,14 +35,17 @@ public:
   /// changes are new.
   std::size_t advance(const practice::Timeline& timeline, Ticks now);
 
+  /// Nothing more comes: judges what is left of the changes before `end`.
+  std::size_t finish(const practice::Timeline& timeline, Ticks end);
+
   /// Judged so far, in the order of their ticks.
   const std::vector<ear::JudgedChange>& changes() const { return judge_.changes(); }
   const std::vector<ear::HeardNote>& notes() const { return tracker_.notes(); }
   const ear::Ground& ground() const { return ground_.ground(); }
   const Setup& setup() const { return setup_; }
 
-  /// Changes and notes, up to a tick.
-  ear::Judgement judgement(Ticks until) const;
+  /// Changes and notes of a performance that ended at `end`.
+  ear::Judgement judgement(Ticks end) const;
 
 private:
   Setup setup_;

@@ -44,7 +44,7 @@ render::Timing picture_of(const std::vector<double>& deviations, std::string wor
 } // namespace
 
 void LiveEar::begin(Listener::Setup setup) {
-  end();
+  finish_chorus();
   changes_.clear();
   chorus_from_ = 0;
   last_words_.clear();
@@ -52,7 +52,10 @@ void LiveEar::begin(Listener::Setup setup) {
   listener_.emplace(std::move(setup));
 }
 
-void LiveEar::end() {
+void LiveEar::end(const practice::Timeline& timeline, Ticks at) {
+  if (!listener_)
+    return;
+  add_last(listener_->finish(timeline, at));
   finish_chorus();
   listener_.reset();
 }
@@ -88,10 +91,14 @@ bool LiveEar::advance(const practice::Timeline& timeline, Ticks now) {
   if (!listener_)
     return false;
   const auto fresh = listener_->advance(timeline, now);
-  const auto& all = listener_->changes();
-  for (auto i = all.size() - fresh; i < all.size(); ++i)
-    add(all[i]);
+  add_last(fresh);
   return fresh > 0;
+}
+
+void LiveEar::add_last(std::size_t count) {
+  const auto& all = listener_->changes();
+  for (auto i = all.size() - count; i < all.size(); ++i)
+    add(all[i]);
 }
 
 void LiveEar::add(const ear::JudgedChange& change) {

@@ -21,8 +21,8 @@ public:
 
   /// A new performance; what was unfinished is in take_choruses().
   void begin(Listener::Setup setup);
-  /// The performance is over: the last chorus is finished.
-  void end();
+  /// The performance is over, at `at`: the last chorus is finished.
+  void end(const practice::Timeline& timeline, Ticks at);
   bool listening() const { return listener_.has_value(); }
 
   /// `at`: the performance tick, latency taken off.
@@ -50,6 +50,7 @@ public:
   bool left_position() const;
 
 private:
+  void add_last(std::size_t count);
   void add(const ear::JudgedChange& change);
   void finish_chorus();
 

@@ -155,6 +155,7 @@ private:
   Devices devices_;
   InputDesk desk_;
   LiveEar ear_;
+  Ticks heard_until_;
   std::uint64_t heard_run_ = 0; ///< The performance that the ear listens to.
   Hands hands_;
   Snapshot snapshot_;

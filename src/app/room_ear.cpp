@@ -42,7 +42,7 @@ Listener::Setup Room::ear_setup() const {
 void Room::listen_on() {
   const auto& transport = snapshot_.transport;
   if (!transport.rolling && ear_.listening())
-    ear_.end();
+    ear_.end(*conductor_.performed_timeline(), heard_until_);
   if (transport.rolling && (snapshot_.run != heard_run_ || !ear_.listening())) {
     heard_run_ = snapshot_.run;
     ear_.begin(ear_setup());
@@ -52,7 +52,8 @@ void Room::listen_on() {
     const auto longest =
         *std::max_element(setup.string_latency.begin(), setup.string_latency.end());
     const auto heard_until = Clock::now() - setup.latency.value_or(Nanoseconds{}) - longest;
-    ear_.advance(*snapshot_.timeline, transport.tick_at(heard_until));
+    heard_until_ = transport.tick_at(heard_until);
+    ear_.advance(*snapshot_.timeline, heard_until_);
   }
   for (auto& chorus : ear_.take_choruses())
     chorus_is_over(chorus);
