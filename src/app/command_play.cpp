@@ -1,3 +1,4 @@
+#include "app/band_controls.hpp"
 #include "app/data.hpp"
 #include "app/device_options.hpp"
 #include "app/neck_json.hpp"
@@ -46,17 +47,19 @@ struct Played {
   Ticks to;            ///< Where it stopped.
 };
 
-/// Plays until the last chorus is over or a signal comes, and listens.
-Played play(Conductor& conductor, Devices& devices) {
+/// Plays until the last chorus is over or a signal or a control stops it, and listens.
+Played play(Conductor& conductor, Devices& devices, BandControls controls) {
   Played played;
   conductor.start();
-  for (bool rolling = true; rolling && !stop_asked();) {
+  for (bool rolling = true; rolling && !stop_asked() && controls.act(conductor, Clock::now());) {
     const auto snapshot = conductor.snapshot();
     rolling = snapshot.transport.rolling;
     if (rolling)
       played.transport = snapshot.transport;
+    const auto inputs = devices.state().inputs;
     for (midi::StampedMessage message; devices.pop(message);)
-      played.player.push_back({played.transport.tick_at(message.time), message.message});
+      if (!controls.take(message, inputs) && message.input == player_input)
+        played.player.push_back({played.transport.tick_at(message.time), message.message});
     std::this_thread::sleep_for(std::chrono::milliseconds(5));
   }
   played.to = played.transport.tick_at(Clock::now());
@@ -125,6 +128,12 @@ int run_play(const Arguments& arguments, const Streams& streams) {
     const auto song = load_song(options.song, streams.in);
     if (!song)
       return complain(streams, song.error()), exit_failure;
+    std::string problem;
+    const auto controls = controls_of(devices_options, problem);
+    if (!controls)
+      return complain(streams, controls.error()), exit_failure;
+    if (!problem.empty())
+      complain(streams, problem);
     const auto feels = load_feels(streams);
     auto setup = setup_for(*song, feels, music);
     if (const auto missing = missing_feels(*song->song, *feels);
@@ -146,12 +155,12 @@ int run_play(const Arguments& arguments, const Streams& streams) {
     std::string failure;
     {
       Devices devices(conductor, {devices_options.out.empty() ? "synth" : devices_options.out,
-                                  devices_options.in, true});
+                                  devices_options.in, true, devices_options.teacher, *controls});
       failure = missing_port(devices, devices_options);
       if (failure.empty()) {
         if (const auto notice = devices.state().notice; !notice.empty())
           complain(streams, notice);
-        const auto played = play(conductor, devices);
+        const auto played = play(conductor, devices, BandControls(*controls));
         if (!options.take.empty())
           failure = write_take(options.take, conductor, played, *feels);
         if (options.timing)

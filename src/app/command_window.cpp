@@ -1,4 +1,3 @@
-#include "app/control_files.hpp"
 #include "app/data.hpp"
 #include "app/device_options.hpp"
 #include "app/room.hpp"
@@ -48,12 +47,10 @@ int open(const WindowArguments& arguments, MusicOptions& music, const DeviceOpti
   if (!devices.teacher.empty())
     start.settings.teacher = devices.teacher;
   start.mode = devices.mode_wish();
-  if (devices.controls.empty())
-    start.controls = load_controls(start.notice);
-  else if (auto map = read_controls(devices.controls))
-    start.controls = *std::move(map);
-  else
-    return complain(streams, map.error()), exit_failure;
+  auto controls = controls_of(devices, start.notice);
+  if (!controls)
+    return complain(streams, controls.error()), exit_failure;
+  start.controls = *std::move(controls);
   const bool same_song = start.settings.song == asked_before && arguments.song != "-";
   if (const auto gone = fill_in(music, start.settings, same_song); start.notice.empty())
     start.notice = gone;

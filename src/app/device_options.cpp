@@ -1,5 +1,7 @@
 #include "app/device_options.hpp"
 
+#include "app/control_files.hpp"
+
 namespace landfall::app {
 
 midi::InputSetup ModeWish::over(midi::InputSetup setup) const {
@@ -27,6 +29,11 @@ void DeviceOptions::add(CommandLine& app) {
       .range(1, midi::channel_count);
   app.option("--bend-range", bend_semitones, "Half steps of a full bend; 0: as the input says")
       .range(0, 96);
+}
+
+Result<midi::ControlMap, std::string> controls_of(const DeviceOptions& options,
+                                                  std::string& problem) {
+  return options.controls.empty() ? load_controls(problem) : read_controls(options.controls);
 }
 
 ModeWish DeviceOptions::mode_wish() const {

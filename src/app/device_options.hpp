@@ -3,6 +3,7 @@
 #include "app/command_line.hpp"
 #include "app/devices.hpp"
 #include "midi/input_mode.hpp"
+#include "theory/result.hpp"
 
 #include <optional>
 
@@ -26,5 +27,9 @@ struct DeviceOptions {
   void add(CommandLine& app);
   ModeWish mode_wish() const;
 };
+
+/// The bindings of --controls, or else the player's own; `problem` is one line about those.
+Result<midi::ControlMap, std::string> controls_of(const DeviceOptions& options,
+                                                  std::string& problem);
 
 } // namespace landfall::app

@@ -1,0 +1,148 @@
+// Driven by an independent client that acts as a foot switch and as the player's keyboard.
+
+#include "real/screen.hpp"
+#include "real/studio.hpp"
+
+#include <algorithm>
+#include <csignal>
+#include <fstream>
+#include <thread>
+
+using namespace landfall;
+using namespace landfall::real;
+using midi::control;
+using midi::note_on;
+using std::chrono::milliseconds;
+
+namespace {
+
+constexpr int lead_channel = 2;
+
+std::string write_controls(const Program& program, const std::string& text) {
+  const auto path = program.file("stage.controls");
+  std::ofstream(path) << text;
+  return path;
+}
+
+/// How many messages of a kind the client has heard on "in1".
+std::size_t heard(const JackClient& client,
+                  const std::function<bool(const midi::ShortMessage&)>& is) {
+  const auto all = client.recorded(0);
+  return static_cast<std::size_t>(std::count_if(
+      all.begin(), all.end(), [&](const auto& recorded) { return is(recorded.message); }));
+}
+
+std::size_t band_notes(const JackClient& client) {
+  return heard(client, [](const auto& message) {
+    return midi::is_note_on(message) && midi::channel_of(message) != lead_channel;
+  });
+}
+
+bool falls_silent(const JackClient& client) {
+  return eventually([&] {
+    const auto before = band_notes(client);
+    std::this_thread::sleep_for(milliseconds(700));
+    return band_notes(client) == before;
+  });
+}
+
+void tread(JackClient& client, int number) {
+  client.play(control(5, number, 127));
+  std::this_thread::sleep_for(milliseconds(60));
+  client.play(control(5, number, 0));
+  std::this_thread::sleep_for(milliseconds(60));
+}
+
+} // namespace
+
+TEST_CASE("play is stopped by a foot switch, whose own messages are neither heard nor recorded") {
+  Studio studio;
+  if (!studio)
+    return;
+  auto& client = *studio.client;
+  const auto controls = write_controls(studio.program, "device: studio\n"
+                                                       "controller 64: start-stop\n"
+                                                       "note 36: mute-drums\n");
+  const auto take = studio.program.file("take.mid");
+  const auto playing = studio.program.start({"play", "A | D", "--out", "studio", "--in", "studio",
+                                             "--controls", controls, "--take", take});
+  CHECK(eventually([&] { return band_notes(client) > 8; }));
+  client.play(note_on(0, 36, 100));
+  std::this_thread::sleep_for(milliseconds(100));
+  client.play(note_on(0, 60, 100));
+  const auto sounds = [&](int note) {
+    return heard(client, [note](const auto& message) {
+      return midi::is_note_on(message) && midi::channel_of(message) == lead_channel &&
+             midi::note_of(message) == note;
+    });
+  };
+  CHECK(eventually([&] { return sounds(60) == 1; }));
+  CHECK(sounds(36) == 0);
+  CHECK(playing->running());
+  client.play(control(0, 64, 127));
+  CHECK(playing->wait() == 0);
+  const auto sustains = heard(client, [](const auto& message) {
+    return midi::status_of(message) == midi::Status::control && message.bytes[1] == 64 &&
+           message.bytes[2] == 127;
+  });
+  CHECK(sustains == 0);
+  CHECK(read_file(take).size() > 100);
+}
+
+TEST_CASE("with one switch alone the window is started, stopped and brought to an end") {
+  Studio studio;
+  if (!studio)
+    return;
+  Screen screen(studio.program.folder());
+  if (!screen.running()) {
+    MESSAGE("skipped: Xvfb, xdotool or import is not installed");
+    return;
+  }
+  auto& client = *studio.client;
+  const auto controls = write_controls(studio.program, "device: studio\n"
+                                                       "controller 64: start-stop\n"
+                                                       "controller 64 double: from-the-top\n"
+                                                       "controller 64 long: end-now\n");
+  const auto open = [&] {
+    return studio.program.start(
+        {"A | D", "--tempo", "200", "--out", "studio", "--in", "none", "--controls", controls},
+        screen.environment());
+  };
+  auto window = open(); // the first start plays by itself
+  REQUIRE(screen.focus(*window));
+  CHECK(eventually([&] { return band_notes(client) > 4; }));
+  tread(client, 64);
+  CHECK(falls_silent(client));
+  auto before = band_notes(client);
+  tread(client, 64);
+  CHECK(eventually([&] { return band_notes(client) > before + 4; }));
+  client.play(control(5, 64, 127)); // held: the band closes the song by itself
+  std::this_thread::sleep_for(milliseconds(800));
+  client.play(control(5, 64, 0));
+  CHECK(falls_silent(client));
+  before = band_notes(client);
+  tread(client, 64);
+  tread(client, 64);
+  CHECK(eventually([&] { return band_notes(client) > before + 4; }));
+  window->signal(SIGTERM);
+  CHECK(window->wait() == 0);
+}
+
+TEST_CASE("bound controls survive that their device is pulled and plugged in again") {
+  Studio studio;
+  if (!studio)
+    return;
+  const auto controls =
+      write_controls(studio.program, "device: studio\ncontroller 64: start-stop\n");
+  const auto playing = studio.program.start(
+      {"play", "A | D", "--out", "none", "--in", "none", "--controls", controls});
+  std::this_thread::sleep_for(milliseconds(1500));
+  studio.client->close();
+  std::this_thread::sleep_for(milliseconds(1500));
+  studio.come_back();
+  CHECK(eventually([&] {
+    tread(*studio.client, 64);
+    return !playing->running();
+  }));
+  CHECK(playing->wait() == 0);
+}
