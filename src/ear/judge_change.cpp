@@ -228,7 +228,7 @@ private:
     std::array<int, 2> before{}; ///< The last first.
     std::size_t count = 0;
     if (said.bent)
-      before[count++] = last_midi(line_.note(said.note), said.at);
+      before[count++] = pitch_at(line_.note(said.note), line_.note(said.note).on, tempo_).midi;
     for (auto i = arrival.strike; i > 0 && count < before.size(); --i)
       before[count++] = top_of(i - 1, line_[i].at);
     if (count == 0)

@@ -10,6 +10,7 @@ namespace {
 constexpr double median_ms = 60.0;
 constexpr double whole_ms = 300.0;
 constexpr double near_cents = 35.0;
+constexpr double most_shaken = 50.0; ///< By vibrato, either way.
 
 /// The bends of a note from `at` on; what stands there is in `before`.
 auto bends_from(const HeardNote& note, Ticks at, double& before) {
@@ -74,12 +75,16 @@ Pitch pitch_at(const HeardNote& note, Ticks at, Tempo tempo) {
   if (note.bends.empty())
     return {note.midi, 0.0, true};
   const auto to = end_of(note, at, median_ms, tempo);
-  auto pitch = rounded(note, median_cents(note, at, to));
+  const double middle = median_cents(note, at, to);
+  auto pitch = rounded(note, middle);
   const double centre = (pitch.midi - note.midi) * 100.0;
-  if (!pitch.settled || stays_near(note, at, to, centre))
+  if (pitch.settled && stays_near(note, at, to, centre))
     return pitch;
   const auto longer = median_cents(note, at, end_of(note, at, settling_ms, tempo));
-  pitch.settled = std::abs(longer - centre) <= near_cents;
+  const auto swung = rounded(note, longer);
+  if (!pitch.settled && swung.settled && std::abs(longer - middle) <= most_shaken)
+    return swung;
+  pitch.settled = pitch.settled && std::abs(longer - centre) <= near_cents;
   return pitch;
 }
 

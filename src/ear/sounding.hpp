@@ -22,7 +22,8 @@ struct Pitch {
 inline constexpr double settling_ms = 200.0;
 
 /// The pitch from `at` on: the median over 60 ms, settled within 35 cents. Vibrato averages out; a
-/// bend that only runs through a pitch does not settle there.
+/// wide vibrato is heard over 200 ms, and a bend that only runs through a pitch does not settle
+/// there.
 Pitch pitch_at(const HeardNote& note, Ticks at, Tempo tempo);
 
 /// Where a bend arrives, in (from, to], on one of `tones`, having stood elsewhere at `from`.
