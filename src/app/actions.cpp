@@ -57,6 +57,7 @@ constexpr std::array table{
     ActionRow{true_spacing, board_section, "true-spacing", "frets as on the wood", "w"},
     ActionRow{word_landed, ear, "landed", "without MIDI: I landed that change", "m"},
     ActionRow{word_missed, ear, "missed", "without MIDI: I missed it", "M"},
+    ActionRow{keep_take, ear, "keep-take", "keep this take", "R"},
     ActionRow{play_on_keys, window, "play-on-keys", "play on the computer's keys", "F2"},
     ActionRow{songs, window, "songs", "songs", "s"},
     ActionRow{ports, window, "ports", "MIDI ports", "p"},

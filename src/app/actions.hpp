@@ -65,6 +65,7 @@ enum class Action : std::uint8_t {
   help,
   word_landed,
   word_missed,
+  keep_take,
   panic,
   back,
   quit,

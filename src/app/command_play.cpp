@@ -3,10 +3,14 @@
 #include "app/device_options.hpp"
 #include "app/neck_json.hpp"
 #include "app/outputs.hpp"
+#include "app/own_sets.hpp"
+#include "app/recorder.hpp"
+#include "app/review_json.hpp"
 #include "app/setup.hpp"
 #include "app/signals.hpp"
-#include "app/song_file.hpp"
 #include "midi/bare_timer.hpp"
+#include "midi/input_reader.hpp"
+#include "midi/message.hpp"
 #include "midi/sound_servers.hpp"
 
 #include <iostream>
@@ -24,6 +28,7 @@ struct PlayOptions {
   bool ending = false;
   bool click = false;
   bool loose = false;
+  bool judge = false;
 };
 
 Json json_of(const midi::LatenessSummary& lateness) {
@@ -41,47 +46,76 @@ void print_timing(std::ostream& out, const midi::SenderReport& report,
   out << json << std::endl;
 }
 
-struct Played {
-  std::vector<PlayerMessage> player;
-  Transport transport; ///< As it was last.
-  Ticks to;            ///< Where it stopped.
+/// Who listens while it plays.
+struct Ears {
+  Recorder recorder;
+  std::optional<Listener> listener;
+  midi::InputReader reader;
+  midi::InputSetup input;
+  Ticks to; ///< Where it stopped, or has come to.
 };
 
+void hear(Ears& ears, const Transport& transport, const midi::StampedMessage& message) {
+  const auto late = midi::latency_of(ears.input, midi::channel_of(message.message));
+  const auto at = transport.tick_at(message.time - late);
+  ears.recorder.hear(at, message.message);
+  for (const auto& event : ears.reader.read(message))
+    ears.listener->hear(event, at);
+}
+
 /// Plays until the last chorus is over or a signal or a control stops it, and listens.
-Played play(Conductor& conductor, Devices& devices, BandControls controls) {
-  Played played;
+void play(Conductor& conductor, Devices& devices, BandControls controls, Ears& ears) {
   conductor.start();
+  Transport transport;
   for (bool rolling = true; rolling && !stop_asked() && controls.act(conductor, Clock::now());) {
     const auto snapshot = conductor.snapshot();
     rolling = snapshot.transport.rolling;
     if (rolling)
-      played.transport = snapshot.transport;
+      transport = snapshot.transport;
+    const auto until = Clock::now();
     const auto inputs = devices.state().inputs;
     for (midi::StampedMessage message; devices.pop(message);)
       if (!controls.take(message, inputs) && message.input == player_input)
-        played.player.push_back({played.transport.tick_at(message.time), message.message});
+        hear(ears, transport, message);
+    if (rolling)
+      ears.listener->advance(*snapshot.timeline,
+                             transport.tick_at(until - hearing_delay(ears.input)));
     std::this_thread::sleep_for(std::chrono::milliseconds(5));
   }
-  played.to = played.transport.tick_at(Clock::now());
+  ears.to = transport.tick_at(Clock::now());
   conductor.stop();
-  return played;
 }
 
-/// Writes what was played as a MIDI file; the reason for a failure, or an empty text.
-std::string write_take(const std::string& path, const Conductor& conductor, const Played& played,
+Ears ears_for(const Conductor& conductor, const Devices& devices, const ModeWish& wish,
+              const neck::Instrument& instrument, std::shared_ptr<const band::FeelBook> feels) {
+  Ears ears;
+  std::string ignored;
+  const auto remembered = load_settings(settings_file(), ignored);
+  for (const auto& input : devices.state().inputs)
+    if (input.role == InputRole::player)
+      ears.input = setup_of(remembered.inputs, input.name);
+  ears.input = wish.over(ears.input);
+  ears.reader = midi::InputReader(ears.input);
+  const auto shared = std::make_shared<const neck::Instrument>(instrument);
+  ears.listener.emplace(
+      Listener::Setup{shared, std::move(feels), &own_sets().fitting, ears.input, {}});
+  ears.recorder.begin(conductor.snapshot().run + 1, {shared, ears.input, {}});
+  return ears;
+}
+
+/// The verdicts as they were reached while it played.
+void print_verdicts(std::ostream& out, Ears& ears, const Take& take) {
+  ears.listener->finish(take.head.timeline, take.head.to);
+  auto judgement = ears.listener->judgement(take.head.to);
+  judgement.changes = ears.listener->changes();
+  judgement.summary = ear::summary_of(judgement.changes, judgement.notes);
+  out << review_json(judgement, take_tempo(take.head.timeline)) << std::endl;
+}
+
+/// Writes what was played as a take; the reason for a failure, or an empty text.
+std::string write_take(const std::string& path, const Recording& recording,
                        const band::FeelBook& feels) {
-  const auto snapshot = conductor.snapshot();
-  const auto plans = conductor.kept_plans();
-  const auto timeline = conductor.performed_timeline();
-  Recorded recorded;
-  recorded.timeline = timeline.get();
-  recorded.plans = plans;
-  recorded.feels = &feels;
-  recorded.title = snapshot.song->title;
-  recorded.from = -timeline->count_in;
-  recorded.to = std::max(played.to, recorded.from + Ticks{1});
-  recorded.player = played.player;
-  const auto bytes = midi::smf::write(file_of(recorded));
+  const auto bytes = take_bytes(recording.take, recording.band, feels);
   const auto reason = write_file(path, {bytes.begin(), bytes.end()});
   return reason.empty() ? "" : path + ": " + reason;
 }
@@ -118,9 +152,11 @@ int run_play(const Arguments& arguments, const Streams& streams) {
   app.flag("--loose", options.loose, "A few milliseconds and shades off, from the seed");
   app.option("--take", options.take, "Record what was played into this MIDI file");
   app.flag("--timing", options.timing, "Print how late events were sent, as JSON");
+  app.flag("--judge", options.judge, "Print at the end how the changes were met, as review does");
   devices_options.add(app);
   music.add_place(app);
   music.add_notes(app);
+  music.add_instrument(app);
   music.add_band(app);
   if (const auto done = app.parse(arguments, streams))
     return *done;
@@ -150,8 +186,7 @@ int run_play(const Arguments& arguments, const Streams& streams) {
     const auto bare = options.timing ? midi::measure_bare_timer(1000, std::chrono::milliseconds(1))
                                      : midi::LatenessSummary{};
     Conductor conductor(std::move(setup));
-    if (!options.take.empty())
-      conductor.keep_plans();
+    conductor.keep_plans();
     std::string failure;
     {
       Devices devices(conductor, {devices_options.out.empty() ? "synth" : devices_options.out,
@@ -160,9 +195,14 @@ int run_play(const Arguments& arguments, const Streams& streams) {
       if (failure.empty()) {
         if (const auto notice = devices.state().notice; !notice.empty())
           complain(streams, notice);
-        const auto played = play(conductor, devices, BandControls(*controls));
+        auto ears =
+            ears_for(conductor, devices, devices_options.mode_wish(), instrument_of(music), feels);
+        play(conductor, devices, BandControls(*controls), ears);
+        const auto recording = ears.recorder.finish(*conductor.performed(), ears.to);
         if (!options.take.empty())
-          failure = write_take(options.take, conductor, played, *feels);
+          failure = write_take(options.take, recording, *feels);
+        if (options.judge)
+          print_verdicts(streams.out, ears, recording.take);
         if (options.timing)
           print_timing(streams.out, conductor.report(), bare);
       }

@@ -9,6 +9,7 @@
 namespace landfall::app {
 namespace {
 
+constexpr std::size_t most_kept = 8000;         ///< Plans: some hours.
 constexpr std::chrono::milliseconds pulse{20};  ///< Between looks at what must be planned.
 constexpr std::chrono::milliseconds lead{60};   ///< From start() to the first event.
 constexpr std::chrono::milliseconds margin{30}; ///< A plan must be with the senders this early.
@@ -90,7 +91,7 @@ void Conductor::stop_locked() {
     sender->stop();
   auto transport = published_;
   if (std::exchange(transport.rolling, false)) {
-    performed_ = std::make_shared<const practice::Timeline>(session_.timeline());
+    performed_ = std::make_shared<const Performed>(performed_so_far());
     session_.stop();
     refresh();
   }
@@ -132,9 +133,19 @@ Snapshot Conductor::snapshot() const {
   return {timeline_, setup_.song, session_.latest_choice(), published_, runs_};
 }
 
-std::shared_ptr<const practice::Timeline> Conductor::performed_timeline() const {
+Performed Conductor::performed_so_far() const {
+  return {std::make_shared<const practice::Timeline>(session_.timeline()), setup_.song, kept_,
+          setup_.seed, runs_};
+}
+
+std::shared_ptr<const Performed> Conductor::performed() const {
   const Lock lock(mutex_);
-  return published_.rolling || !performed_ ? timeline_ : performed_;
+  return performed_;
+}
+
+std::shared_ptr<const Performed> Conductor::performing() const {
+  const Lock lock(mutex_);
+  return published_.rolling ? std::make_shared<const Performed>(performed_so_far()) : nullptr;
 }
 
 void Conductor::play_now(const midi::ShortMessage& message, TimePoint when) {
@@ -152,11 +163,6 @@ void Conductor::panic() {
 void Conductor::keep_plans() {
   const Lock lock(mutex_);
   keeps_ = true;
-}
-
-std::vector<practice::Plan> Conductor::kept_plans() const {
-  const Lock lock(mutex_);
-  return kept_;
 }
 
 midi::SenderReport Conductor::report() const {
@@ -205,6 +211,8 @@ void Conductor::hand_over() {
     submit(chunk_of(plan, *setup_.feels->find(plan.feel)));
   if (keeps_)
     std::move(plans.begin(), plans.end(), std::back_inserter(kept_));
+  if (kept_.size() > most_kept)
+    kept_.erase(kept_.begin(), kept_.begin() + most_kept / 2);
   if (published_.rolling) {
     const auto now = published_.tick_at(Clock::now());
     std::erase_if(current_, [&](const midi::Chunk& chunk) { return chunk.to < now; });

@@ -23,6 +23,15 @@ struct Snapshot {
   std::uint64_t run = 0; ///< Counts the starts.
 };
 
+/// A performance that is over.
+struct Performed {
+  std::shared_ptr<const practice::Timeline> timeline; ///< Never null.
+  std::shared_ptr<const song::Song> song;             ///< Never null.
+  std::vector<practice::Plan> band;                   ///< If plans were kept.
+  std::uint64_t seed = 1;
+  std::uint64_t run = 0; ///< As Snapshot::run while it went on.
+};
+
 /// Keeps the band going: plans ahead on a worker thread of its own, hands plans and transport to
 /// the senders, and takes the player's commands. All functions may be called by any thread but a
 /// real-time one; each returns within about a millisecond.
@@ -57,8 +66,10 @@ public:
 
   Snapshot snapshot() const;
 
-  /// The timeline of the performance that was stopped last, or goes on.
-  std::shared_ptr<const practice::Timeline> performed_timeline() const;
+  /// The performance that ended last; null before the first.
+  std::shared_ptr<const Performed> performed() const;
+  /// The one that goes on, as far as it has come; null while stopped.
+  std::shared_ptr<const Performed> performing() const;
 
   /// Sends a message at once through every output: the player's own sound.
   void play_now(const midi::ShortMessage& message, TimePoint when);
@@ -66,9 +77,9 @@ public:
   /// Ends everything that sounds.
   void panic();
 
-  /// From now on keeps every plan that is handed out, for a take.
+  /// From now on keeps every plan that is handed out, for a take; the oldest are forgotten after
+  /// hours.
   void keep_plans();
-  std::vector<practice::Plan> kept_plans() const;
 
   /// Adds up over outputs; the lateness is the first's.
   midi::SenderReport report() const;
@@ -85,6 +96,7 @@ private:
   void hand_over();
   void submit(const midi::Chunk& chunk);
   void follow_tempo(Ticks now);
+  Performed performed_so_far() const;
   void publish(const Transport& transport);
   void refresh();
   Ticks soonest() const;
@@ -98,7 +110,7 @@ private:
   midi::Latest<Transport>& transport_;
   Transport published_;
   std::shared_ptr<const practice::Timeline> timeline_;
-  std::shared_ptr<const practice::Timeline> performed_; ///< Of what was stopped last.
+  std::shared_ptr<const Performed> performed_;
   std::vector<practice::Plan> kept_;
   bool keeps_ = false;
   std::uint64_t runs_ = 0;

@@ -1,5 +1,7 @@
 #include "app/listener.hpp"
 
+#include <algorithm>
+
 namespace landfall::app {
 namespace {
 
@@ -18,6 +20,12 @@ std::optional<ear::Event> ear_event(const midi::InputEvent& event, Ticks at) {
   if (const auto* pedal = std::get_if<midi::PedalEvent>(&event))
     return ear::Pedal{at, pedal->channel, pedal->down};
   return std::nullopt;
+}
+
+Nanoseconds hearing_delay(const midi::InputSetup& input) {
+  constexpr std::chrono::milliseconds delivery{30};
+  return input.latency.value_or(Nanoseconds{}) +
+         *std::max_element(input.string_latency.begin(), input.string_latency.end()) + delivery;
 }
 
 ear::Settings ear_settings(const midi::InputSetup& input, std::optional<int> split) {

@@ -58,6 +58,9 @@ private:
 /// An input's event as the ear takes it; none for what it does not ask for.
 std::optional<ear::Event> ear_event(const midi::InputEvent& event, Ticks at);
 
+/// How long after a moment all that was played in it has arrived.
+Nanoseconds hearing_delay(const midi::InputSetup& input);
+
 /// What the ear needs to know of an input.
 ear::Settings ear_settings(const midi::InputSetup& input, std::optional<int> split);
 

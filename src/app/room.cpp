@@ -31,6 +31,7 @@ Room::Room(std::unique_ptr<render::Window> window, Start start)
   if (!settings_.started_before)
     show_list(first_questions(settings_));
   settings_.started_before = true;
+  conductor_.keep_plans();
   if (start.plays)
     conductor_.start();
 }
@@ -51,6 +52,7 @@ void Room::run(const std::function<bool()>& stop_asked) {
                (top_page() != nullptr && top_page()->moving());
     look_at_feels();
     follow_devices();
+    hear_background();
     changed_ = changed_ || (!message_.empty() && Clock::now() > message_until_);
     if (std::exchange(changed_, false))
       draw();
@@ -58,6 +60,8 @@ void Room::run(const std::function<bool()>& stop_asked) {
       window_->pace();
   }
   conductor_.stop();
+  snapshot_ = conductor_.snapshot();
+  listen_on();
 }
 
 bool Room::take_inputs(std::chrono::milliseconds wait) {

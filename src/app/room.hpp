@@ -1,6 +1,7 @@
 #pragma once
 
 #include "app/actions.hpp"
+#include "app/background.hpp"
 #include "app/conductor.hpp"
 #include "app/device_options.hpp"
 #include "app/devices.hpp"
@@ -10,6 +11,7 @@
 #include "app/live_ear.hpp"
 #include "app/live_feels.hpp"
 #include "app/pages.hpp"
+#include "app/recorder.hpp"
 #include "app/settings.hpp"
 #include "app/typed_notes.hpp"
 #include "midi/controls.hpp"
@@ -74,6 +76,13 @@ private:
   ear::NoteClass class_at(TimePoint when, int midi) const;
   Listener::Setup ear_setup() const;
   void listen_on();
+  void begin_to_listen();
+  void performance_is_over();
+  void record(const midi::StampedMessage& message);
+  Ticks heard_at(TimePoint time, int channel) const;
+  void ask_for_take();
+  void keep_take(const std::shared_ptr<const Recording>& recording);
+  void hear_background();
   void chorus_is_over(const LiveEar::Chorus& chorus);
   void tell_ear(const midi::InputEvent& event, TimePoint time, int channel);
   void tell_ear_typed(int midi, int velocity, bool on);
@@ -155,8 +164,12 @@ private:
   Devices devices_;
   InputDesk desk_;
   LiveEar ear_;
-  Ticks heard_until_;
-  std::uint64_t heard_run_ = 0; ///< The performance that the ear listens to.
+  std::uint64_t heard_run_ = 0; ///< The performance that the ear listens to; 0: none.
+  Transport heard_transport_;
+  Recorder recorder_;
+  bool keeps_take_ = false;
+  std::shared_ptr<const Recording> last_recording_, kept_recording_;
+  Background background_;
   Hands hands_;
   Snapshot snapshot_;
   DeviceState device_state_;

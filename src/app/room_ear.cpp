@@ -1,5 +1,6 @@
 #include "app/own_sets.hpp"
 #include "app/room.hpp"
+#include "midi/message.hpp"
 
 #include <algorithm>
 
@@ -7,6 +8,9 @@ namespace landfall::app {
 namespace {
 
 constexpr std::size_t verdicts_shown = 16;
+/// A performance with so many of the player's notes that lasted so long is kept unasked.
+constexpr std::size_t fewest_notes = 24;
+constexpr std::chrono::minutes keeps_from{2};
 
 ear::NoteClass class_of(const song::Performance& performance, const practice::Choice& choice,
                         Ticks tick, int midi) {
@@ -41,44 +45,100 @@ Listener::Setup Room::ear_setup() const {
 /// become final.
 void Room::listen_on() {
   const auto& transport = snapshot_.transport;
-  if (!transport.rolling && ear_.listening())
-    ear_.end(*conductor_.performed_timeline(), heard_until_);
-  if (transport.rolling && (snapshot_.run != heard_run_ || !ear_.listening())) {
-    heard_run_ = snapshot_.run;
-    ear_.begin(ear_setup());
-  }
+  if (heard_run_ != 0 && (!transport.rolling || snapshot_.run != heard_run_))
+    performance_is_over();
+  if (transport.rolling && heard_run_ == 0)
+    begin_to_listen();
   if (transport.rolling) {
-    const auto setup = desk_.setup(player_input);
-    const auto longest =
-        *std::max_element(setup.string_latency.begin(), setup.string_latency.end());
-    const auto heard_until = Clock::now() - setup.latency.value_or(Nanoseconds{}) - longest;
-    heard_until_ = transport.tick_at(heard_until);
-    ear_.advance(*snapshot_.timeline, heard_until_);
+    heard_transport_ = transport;
+    const auto all_heard = Clock::now() - hearing_delay(desk_.setup(player_input));
+    ear_.advance(*snapshot_.timeline, transport.tick_at(all_heard));
   }
   for (auto& chorus : ear_.take_choruses())
     chorus_is_over(chorus);
 }
 
+void Room::begin_to_listen() {
+  heard_run_ = snapshot_.run;
+  const auto setup = ear_setup();
+  recorder_.begin(heard_run_, {setup.instrument, setup.input, setup.split});
+  ear_.begin(setup);
+  keeps_take_ = false;
+}
+
+void Room::performance_is_over() {
+  const auto performed = conductor_.performed();
+  const auto run = std::exchange(heard_run_, 0);
+  if (!performed || performed->run != run)
+    return;
+  const auto end = heard_transport_.tick_at(Clock::now());
+  ear_.end(*performed->timeline, end);
+  last_recording_ = std::make_shared<const Recording>(recorder_.finish(*performed, end));
+  const auto length = duration_of(end, heard_transport_.tempo);
+  if (keeps_take_ || (last_recording_->notes >= fewest_notes && length >= keeps_from))
+    keep_take(last_recording_);
+}
+
 void Room::chorus_is_over(const LiveEar::Chorus& /*chorus*/) {}
 
-/// What the player does, for the ear: with the input's latency taken off.
-void Room::tell_ear(const midi::InputEvent& event, TimePoint time, int channel) {
-  if (!snapshot_.transport.rolling)
+/// What the player's input says, for ear and take: with its latency taken off.
+void Room::record(const midi::StampedMessage& message) {
+  if (message.input != player_input || !snapshot_.transport.rolling)
     return;
-  const auto latency = midi::latency_of(desk_.setup(player_input), channel);
-  ear_.hear(event, snapshot_.transport.tick_at(time - latency));
+  recorder_.hear(heard_at(message.time, midi::channel_of(message.message)), message.message);
+}
+
+void Room::tell_ear(const midi::InputEvent& event, TimePoint time, int channel) {
+  if (snapshot_.transport.rolling)
+    ear_.hear(event, heard_at(time, channel));
+}
+
+Ticks Room::heard_at(TimePoint time, int channel) const {
+  return snapshot_.transport.tick_at(time - midi::latency_of(desk_.setup(player_input), channel));
 }
 
 /// Notes of the computer's keys and the mouse are the player's too.
 void Room::tell_ear_typed(int midi, int velocity, bool on) {
+  if (!snapshot_.transport.rolling)
+    return;
   midi::NoteEvent note;
   note.time = Clock::now();
   note.channel = midi::channel_count - 1;
   note.note = static_cast<std::uint8_t>(midi);
   note.velocity = static_cast<std::uint8_t>(velocity);
   note.on = on;
-  if (snapshot_.transport.rolling)
-    ear_.hear(note, snapshot_.transport.tick_at(note.time));
+  const auto at = snapshot_.transport.tick_at(note.time);
+  ear_.hear(note, at);
+  recorder_.hear(at, on ? midi::note_on(note.channel, midi, velocity)
+                        : midi::note_off(note.channel, midi));
+}
+
+/// The take that is asked for is kept where it ends; one that has ended, at once.
+void Room::ask_for_take() {
+  if (snapshot_.transport.rolling) {
+    keeps_take_ = true;
+    return say("this take will be kept");
+  }
+  if (!last_recording_)
+    return say("nothing was played yet");
+  keep_take(last_recording_);
+}
+
+/// Once each.
+void Room::keep_take(const std::shared_ptr<const Recording>& recording) {
+  if (kept_recording_ == recording)
+    return say("this take is kept already");
+  kept_recording_ = recording;
+  background_.post(
+      [recording, feels = feels_,
+       name = take_file_name(recording->take.head.song->title, std::chrono::system_clock::now())] {
+        return save_recording(*recording, *feels, takes_folder(), name);
+      });
+}
+
+void Room::hear_background() {
+  for (auto& line : background_.take_lines())
+    say(std::move(line));
 }
 
 void Room::show_heard(FrameInput& input) const {
@@ -105,6 +165,8 @@ bool Room::perform_ear(Action action) {
     return own_word(true), true;
   case Action::word_missed:
     return own_word(false), true;
+  case Action::keep_take:
+    return ask_for_take(), true;
   default:
     return false;
   }

@@ -21,6 +21,7 @@ bool Room::take_messages() {
       continue;
     if (!learned && controls_.take(message, desk_.port(message.input)))
       continue;
+    record(message);
     for (const auto& event : desk_.read(message))
       hear(event, message.input);
   }
