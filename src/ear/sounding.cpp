@@ -98,9 +98,11 @@ std::optional<BendArrival> bend_arrival(const HeardNote& note, Ticks from, Ticks
   for (; bend != note.bends.end() && bend->at <= to; ++bend) {
     const auto pitch = pitch_at(note, bend->at, tempo);
     const bool moved = pitch.midi != last.midi || !last.settled;
-    if (pitch.settled && moved && neck::has(tones, pitch.midi))
+    const bool there = std::abs(bend->cents - (pitch.midi - note.midi) * 100.0) <= most_shaken;
+    if (pitch.settled && moved && there && neck::has(tones, pitch.midi))
       return BendArrival{bend->at, pitch};
-    last = pitch;
+    if (there)
+      last = pitch;
   }
   return std::nullopt;
 }
