@@ -11,8 +11,7 @@ int scene_height(const Scale& scale, int window_height) {
 }
 
 Rect page_rect(const Frame& frame, Size window, int top, const Scale& scale) {
-  if (std::holds_alternative<std::monostate>(frame.page) ||
-      std::holds_alternative<PlacesPage>(frame.page))
+  if (std::holds_alternative<std::monostate>(frame.page) || on_board(frame.page))
     return {};
   const auto* list = std::get_if<ListPage>(&frame.page);
   if (list == nullptr || !list->beside)
@@ -31,6 +30,10 @@ int groups_height(const Frame& frame, int board_height, const Scale& scale) {
 }
 
 } // namespace
+
+bool on_board(const Page& page) {
+  return std::holds_alternative<PlacesPage>(page) || std::holds_alternative<EditPage>(page);
+}
 
 Bands bands(const Frame& frame, Size window) {
   const Scale scale(window, frame.text_scale);
@@ -57,7 +60,7 @@ Bands bands(const Frame& frame, Size window) {
   const int groups = groups_height(frame, b.board.height, scale);
   b.board.height -= groups;
   b.groups = {b.board.x, b.board.bottom(), b.board.width, groups};
-  if (std::holds_alternative<PlacesPage>(frame.page))
+  if (on_board(frame.page))
     b.page = from_edges(0, b.note.bottom(), window.width, b.footer.y);
   return b;
 }

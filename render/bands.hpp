@@ -22,6 +22,9 @@ struct Bands {
 
 Bands bands(const Frame& frame, Size window);
 
+/// Whether a page takes the board's place and leaves the lane.
+bool on_board(const Page& page);
+
 /// Rows for groups on a keyboard.
 inline constexpr int group_rows = 3;
 

@@ -353,7 +353,38 @@ struct PlacesPage {
   bool operator==(const PlacesPage&) const = default;
 };
 
-using Page = std::variant<std::monostate, HelpPage, ListPage, PlacesPage>;
+/// A text field of one line.
+struct EditField {
+  std::string label;
+  std::string text;
+  std::string hint;                 ///< Shown while the text is empty.
+  std::optional<std::size_t> caret; ///< In bytes: this field has the focus.
+
+  bool operator==(const EditField&) const = default;
+};
+
+/// Where the caret is in the lines of an edit page.
+struct EditCaret {
+  std::size_t line = 0;
+  std::size_t bytes = 0;
+
+  bool operator==(const EditCaret&) const = default;
+};
+
+/// Something of the player's own being written, in place of the board; the lane stays above.
+struct EditPage {
+  std::string title;
+  std::string count; ///< At the right: `12 bars`.
+  std::vector<EditField> fields;
+  std::vector<std::string> lines; ///< The text itself, at least one.
+  std::string lines_hint;         ///< Shown while there is only one, empty line.
+  std::optional<EditCaret> caret; ///< The lines have the focus.
+  std::string problem;            ///< One line: what cannot be read, and where.
+
+  bool operator==(const EditPage&) const = default;
+};
+
+using Page = std::variant<std::monostate, HelpPage, ListPage, PlacesPage, EditPage>;
 
 /// How what was played lay around the beat: a few bars around a line, and words.
 struct Timing {

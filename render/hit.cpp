@@ -1,5 +1,6 @@
 #include "render/hit.hpp"
 
+#include "render/edit_page.hpp"
 #include "render/keyboard_geometry.hpp"
 #include "render/lane.hpp"
 #include "render/neck_geometry.hpp"
@@ -17,6 +18,9 @@ Hit on_page(const Frame& frame, const Rect& rect, const Scale& scale, Point at) 
   if (const auto* places = std::get_if<PlacesPage>(&frame.page))
     if (const auto panel = PlacesGeometry(*places, rect, scale).at(at))
       return HitPanel{*panel};
+  if (const auto* edit = std::get_if<EditPage>(&frame.page))
+    if (const auto field = EditGeometry(*edit, rect, scale).at(*edit, at))
+      return HitRow{*field};
   return HitPage{};
 }
 

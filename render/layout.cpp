@@ -1,6 +1,7 @@
 #include "render/layout.hpp"
 
 #include "render/board.hpp"
+#include "render/edit_page.hpp"
 #include "render/lane.hpp"
 #include "render/lines.hpp"
 #include "render/pages.hpp"
@@ -29,6 +30,8 @@ void draw_picture(Pen& pen, const Frame& frame, const Bands& b, const Scale& sca
   draw_note(pen, frame, b.note, scale);
   if (const auto* places = std::get_if<PlacesPage>(&frame.page))
     draw_places(pen, *places, palette(frame.theme), b.page, scale);
+  else if (const auto* edit = std::get_if<EditPage>(&frame.page))
+    draw_edit(pen, *edit, palette(frame.theme), b.page, scale);
   else
     draw_board(pen, frame, b, scale);
 }
@@ -42,7 +45,7 @@ DrawList layout(const Frame& frame, Size size, const TextMetrics& metrics) {
   pen.fill({0, 0, size.width, size.height}, palette(frame.theme).ground);
   if (!frame.scene)
     draw_status(pen, frame, b.status, scale);
-  const bool places = std::holds_alternative<PlacesPage>(frame.page);
+  const bool places = on_board(frame.page);
   const bool covered = !places && !b.page.empty() && b.page.x == 0;
   if (!covered)
     draw_picture(pen, frame, b, scale);

@@ -60,6 +60,7 @@ constexpr std::array table{
     ActionRow{keep_take, ear, "keep-take", "keep this take", "R"},
     ActionRow{play_on_keys, window, "play-on-keys", "play on the computer's keys", "F2"},
     ActionRow{songs, window, "songs", "songs", "s"},
+    ActionRow{quick_chart, window, "quick-chart", "type or play in a tune of your own", "Q"},
     ActionRow{ports, window, "ports", "MIDI ports", "p"},
     ActionRow{controls, window, "controls", "bind foot switches, pads and knobs", "O"},
     ActionRow{theme, window, "theme", "dark or light", "y"},

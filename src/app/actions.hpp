@@ -54,6 +54,7 @@ enum class Action : std::uint8_t {
   play_on_keys,
   controls,
   songs,
+  quick_chart,
   ports,
   theme,
   text_larger,

@@ -60,6 +60,11 @@ private:
   template <typename View> bool shows();
   template <typename View, typename... Arguments> void toggle(Arguments&&... arguments);
 
+  // room_charts.cpp: tunes of one's own
+  void open_quick_chart();
+  void hear_chart(const song::Song& song);
+  bool save_chart(const std::string& text, const std::string& title, bool over);
+
   // room_input.cpp: what the player does to the window and the instrument
   void take(const render::Input& input);
   void press(const render::KeyPress& press);

@@ -214,6 +214,8 @@ bool Room::perform_window(Action action) {
     return say(typing_notes_ ? "the computer's keys play notes" : "keys are commands again"), true;
   case Action::songs:
     return show_list(song_list(settings_.song)), true;
+  case Action::quick_chart:
+    return open_quick_chart(), true;
   case Action::ports:
     return show_list(port_list(device_state_.lists, settings_)), true;
   case Action::full_screen:

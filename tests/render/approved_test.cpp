@@ -59,6 +59,8 @@ constexpr Case texts[] = {
     {"jam-720", "jam", Theme::stage, {1280, 720}, 1.0},
     {"jam-1080-paper", "jam", Theme::paper, {1920, 1080}, 1.0},
     {"jam-small-large-text", "jam", Theme::stage, {800, 450}, 2.0},
+    {"edit-720", "edit", Theme::paper, {1280, 720}, 1.0},
+    {"edit-small-large-text", "edit", Theme::stage, {800, 450}, 2.0},
     {"heard-720", "heard", Theme::stage, {1280, 720}, 1.0},
     {"stopped-720", "stopped", Theme::stage, {1280, 720}, 1.0},
     {"keyboard-720", "keyboard", Theme::stage, {1280, 720}, 1.0},

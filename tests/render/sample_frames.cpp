@@ -236,6 +236,25 @@ Frame help() {
   return frame;
 }
 
+Frame edit() {
+  Frame frame = jam();
+  EditPage page;
+  page.title = "Quick chart";
+  page.count = "12 bars";
+  page.fields = {{"title", "A tune with a rather long name of its own", "untitled", {}},
+                 {"key", "", "E♭, as it fits", {}},
+                 {"tempo", "96", "120", {}},
+                 {"meter", "", "4/4", {}},
+                 {"feel", "shuffle", "as it fits", {}}};
+  for (int line = 0; line < 9; ++line)
+    page.lines.push_back("E♭7 | A♭7 | E♭7 | E♭7 | Cm7b5 F7#9 | B♭13sus4 |");
+  page.caret = EditCaret{7, 18};
+  page.problem = "line 8, column 19: 'H' is no chord: expected a letter from A to G";
+  frame.page = page;
+  frame.hints = "Ctrl+S save  Ctrl+Return hear";
+  return frame;
+}
+
 Frame heard() {
   Frame frame = jam();
   auto& neck = std::get<Neck>(frame.board);
@@ -291,13 +310,11 @@ Frame counting_in() {
 }
 
 std::vector<Named> all() {
-  return {{"jam", jam()},         {"heard", heard()},
-          {"stopped", stopped()}, {"keyboard", keyboard()},
-          {"crowded", crowded()}, {"trade", trade()},
-          {"scene", scene()},     {"counting-in", counting_in()},
-          {"help", help()},       {"songs", list(false)},
-          {"beside", list(true)}, {"grip", grip()},
-          {"groups", groups()},   {"key-groups", key_groups()},
+  return {{"jam", jam()},         {"heard", heard()},       {"edit", edit()},
+          {"stopped", stopped()}, {"keyboard", keyboard()}, {"crowded", crowded()},
+          {"trade", trade()},     {"scene", scene()},       {"counting-in", counting_in()},
+          {"help", help()},       {"songs", list(false)},   {"beside", list(true)},
+          {"grip", grip()},       {"groups", groups()},     {"key-groups", key_groups()},
           {"places", places()}};
 }
 

@@ -34,6 +34,9 @@ Frame scene();
 /// stopped() with the help page over it.
 Frame help();
 
+/// jam() with a chart being typed in place of its board.
+Frame edit();
+
 /// jam() with a list of songs beside it or over it.
 Frame list(bool beside);
 
