@@ -58,6 +58,7 @@ constexpr std::array table{
     ActionRow{word_landed, ear, "landed", "without MIDI: I landed that change", "m"},
     ActionRow{word_missed, ear, "missed", "without MIDI: I missed it", "M"},
     ActionRow{keep_take, ear, "keep-take", "keep this take", "R"},
+    ActionRow{calibrate, ear, "calibrate", "how late the instrument is: eight clicks", "X"},
     ActionRow{play_on_keys, window, "play-on-keys", "play on the computer's keys", "F2"},
     ActionRow{songs, window, "songs", "songs", "s"},
     ActionRow{quick_chart, window, "quick-chart", "type or play in a tune of your own", "Q"},

@@ -67,6 +67,7 @@ enum class Action : std::uint8_t {
   word_landed,
   word_missed,
   keep_take,
+  calibrate,
   panic,
   back,
   quit,

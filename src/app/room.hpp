@@ -94,6 +94,9 @@ private:
   void show_heard(FrameInput& input) const;
   void own_word(bool landed);
 
+  // room_calibrate.cpp
+  void calibrate();
+
   // room_rig.cpp: the instruments and how they are read
   bool take_messages();
   void follow_devices();

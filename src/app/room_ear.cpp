@@ -167,6 +167,8 @@ bool Room::perform_ear(Action action) {
     return own_word(false), true;
   case Action::keep_take:
     return ask_for_take(), true;
+  case Action::calibrate:
+    return calibrate(), true;
   default:
     return false;
   }

@@ -113,6 +113,9 @@ Result<Calibration, std::string> calibrate(std::span<const Tap> taps, Nanosecond
   if (calibration.spread > widest_spread)
     return "the notes lay " + ms(calibration.spread) + " apart from each other: try again, evenly";
   calibration.strings = by_string(answers.taps, calibration.offset);
+  calibration.only_string = std::ranges::all_of(answers.taps, [&](const Tap& tap) {
+    return tap.string && tap.string == answers.taps.front().string;
+  });
   return calibration;
 }
 

@@ -26,6 +26,7 @@ struct Calibration {
   /// What the strings that were played at least three times are late beyond `offset`; below 0 for
   /// those that are faster.
   std::map<int, Nanoseconds> strings;
+  bool only_string = false; ///< All of them were on one string.
 
   bool operator==(const Calibration&) const = default;
 };
