@@ -12,15 +12,23 @@ constexpr std::size_t verdicts_shown = 16;
 constexpr std::size_t fewest_notes = 24;
 constexpr std::chrono::minutes keeps_from{2};
 
+bool is_aimed_at(const std::optional<theory::Chord>& chord, const neck::Target& target, int pitch) {
+  const auto degree = chord ? degree_in(*chord, pitch) : std::nullopt;
+  return degree && neck::aims_at(target, *degree);
+}
+
+/// By the present chord, or by the one that comes within an eighth, whatever is better.
 ear::NoteClass class_of(const song::Performance& performance, const practice::Choice& choice,
                         Ticks tick, int midi) {
   const auto present = present_chord(performance, tick);
   const int pitch = pitch_class(theory::MidiNote{midi});
-  if (present.chord && degree_in(*present.chord, pitch))
+  if (is_aimed_at(present.chord, choice.target, pitch) ||
+      is_aimed_at(present_chord(performance, tick + eighth).chord, choice.target, pitch))
     return ear::NoteClass::landing;
   const auto set =
       resolved(choice.set, choice.over, present.key, present.chord, own_sets().fitting);
-  return set.contains(pitch) ? ear::NoteClass::set : ear::NoteClass::outside;
+  const bool inside = set.contains(pitch) || (present.chord && degree_in(*present.chord, pitch));
+  return inside ? ear::NoteClass::set : ear::NoteClass::outside;
 }
 
 } // namespace
