@@ -1,4 +1,5 @@
 #include "app/command_line.hpp"
+#include "app/input_page.hpp"
 #include "app/neck_json.hpp"
 #include "app/settings.hpp"
 #include "midi/ports.hpp"
@@ -9,21 +10,38 @@
 namespace landfall::app {
 namespace {
 
-Json json_of(const std::vector<midi::PortInfo>& ports) {
+Json json_of(const midi::PortInfo& port) {
+  return {{"name", port.name}, {"api", port.api}, {"open", false}};
+}
+
+/// Inputs with what is remembered of each: how it is read, its channels and latency.
+Json inputs_json(const std::vector<midi::PortInfo>& ports, const InputSetups& setups) {
+  auto list = Json::array();
+  for (const auto& port : ports) {
+    list.push_back(json_of(port));
+    list.back().update(app::json_of(setup_of(setups, port.name)));
+  }
+  return list;
+}
+
+Json outputs_json(const std::vector<midi::PortInfo>& ports) {
   auto list = Json::array();
   for (const auto& port : ports)
-    list.push_back(
-        {{"name", port.name}, {"api", port.api}, {"open", false}, {"mode", "one channel"}});
+    list.push_back(json_of(port));
   return list;
 }
 
 void print(std::ostream& out, const char* title, const std::vector<midi::PortInfo>& ports,
-           const std::string& remembered) {
+           const InputSetups* setups, const std::string& remembered) {
   out << title << '\n';
   if (ports.empty())
     out << "  none\n";
-  for (const auto& port : ports)
-    out << "  " << port.name << " (" << port.api << ")\n";
+  for (const auto& port : ports) {
+    out << "  " << port.name << " (" << port.api << ")";
+    if (setups != nullptr)
+      out << ", " << mode_words(setup_of(*setups, port.name));
+    out << '\n';
+  }
   out << "  remembered: " << remembered << '\n';
 }
 
@@ -42,13 +60,14 @@ int run_ports(const Arguments& arguments, const Streams& streams) {
   if (!problem.empty())
     complain(streams, problem);
   if (json) {
-    streams.out << Json{{"inputs", json_of(ports.inputs)}, {"outputs", json_of(ports.outputs)}}
+    streams.out << Json{{"inputs", inputs_json(ports.inputs, settings.inputs)},
+                        {"outputs", outputs_json(ports.outputs)}}
                 << '\n';
     return exit_ok;
   }
-  print(streams.out, "Inputs", ports.inputs,
+  print(streams.out, "Inputs", ports.inputs, &settings.inputs,
         settings.in.empty() ? "the first there is" : settings.in);
-  print(streams.out, "Outputs", ports.outputs, settings.out);
+  print(streams.out, "Outputs", ports.outputs, nullptr, settings.out);
   if (ports.inputs.empty() && ports.outputs.empty())
     streams.out << "There are no MIDI ports; the built-in synth, the computer's keys and the mouse "
                    "work without.\n";

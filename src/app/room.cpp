@@ -1,6 +1,7 @@
 #include "app/room.hpp"
 
 #include "app/help.hpp"
+#include "app/input_page.hpp"
 #include "app/own_sets.hpp"
 #include "app/places_page.hpp"
 #include "app/setting.hpp"
@@ -81,6 +82,8 @@ std::string Room::notice() const {
     return device_state_.notice;
   if (!notice_.empty())
     return notice_;
+  if (const auto proposal = desk_.proposal())
+    return proposal_words(*proposal);
   return own_sets_problem();
 }
 

@@ -106,6 +106,8 @@ private:
   void remember_input(const std::string& port, const midi::InputSetup& setup);
   void perform(const midi::Asked& asked);
   bool perform_rig(Action action);
+  ChoiceList ports_page();
+  void choose_input(const std::string& value);
   void use_controls(const midi::ControlMap& map);
   void show_controls();
 

@@ -217,7 +217,7 @@ bool Room::perform_window(Action action) {
   case Action::quick_chart:
     return open_quick_chart(), true;
   case Action::ports:
-    return show_list(port_list(device_state_.lists, settings_)), true;
+    return show_list(ports_page()), true;
   case Action::full_screen:
     return window_->set_full_screen(!window_->full_screen()), true;
   case Action::help:

@@ -26,6 +26,8 @@ void Room::choose(const std::string& value) {
     return;
   if (value.starts_with("out:") || value.starts_with("in:"))
     choose_port(value);
+  else if (value.starts_with("teacher:") || value.starts_with("input:") || value == "calibrate")
+    choose_input(value);
   else if (value.starts_with("instrument:"))
     close_list(), use_instrument(value.substr(11));
   else if (list() != nullptr && !list()->beside && (value == "own-sound" || value == "through"))
@@ -88,7 +90,7 @@ void Room::choose_own_sound(bool own) {
 
 void Room::show_ports_again() {
   const int selected = list() != nullptr ? list()->selected : 0;
-  show_list(port_list(device_state_.lists, settings_));
+  show_list(ports_page());
   list()->selected = selected;
 }
 

@@ -1,4 +1,5 @@
 #include "app/control_actions.hpp"
+#include "app/input_page.hpp"
 #include "app/learn_page.hpp"
 #include "app/room.hpp"
 
@@ -88,6 +89,29 @@ void Room::remember_input(const std::string& port, const midi::InputSetup& setup
   settings_.inputs[port] = setup;
   hands_.release_all(Clock::now(), tick_now(Clock::now()));
   desk_.follow(device_state_.inputs, settings_.inputs);
+}
+
+ChoiceList Room::ports_page() {
+  auto list = port_list(device_state_.lists, settings_);
+  add_input_rows(list, device_state_.inputs, settings_, device_state_.lists.inputs,
+                 desk_.proposal());
+  return list;
+}
+
+void Room::choose_input(const std::string& value) {
+  if (value == "calibrate")
+    return close_list(), perform(Action::calibrate);
+  if (value.starts_with("teacher:")) {
+    settings_.teacher = value.substr(8);
+    wish_devices();
+    say("opening the teacher's input");
+  } else if (const auto changed =
+                 changed_input(value, device_state_.inputs, settings_.inputs, desk_.proposal())) {
+    remember_input(changed->first, changed->second);
+    desk_.decline(changed->first); // the player has decided
+    say(mode_words(changed->second));
+  }
+  show_ports_again();
 }
 
 void Room::use_controls(const midi::ControlMap& map) {
