@@ -6,6 +6,7 @@
 #include "app/own_sets.hpp"
 #include "midi/control_file.hpp"
 #include "practice/lesson.hpp"
+#include "practice/set_list.hpp"
 #include "song/header.hpp"
 
 #include <algorithm>
@@ -88,6 +89,8 @@ constexpr std::array checkers{
     Checker{".instrument",
             [](const std::string& text) { return errors_of(neck::parse_instrument(text)); }},
     Checker{".lesson", check_lesson},
+    Checker{".setlist",
+            [](const std::string& text) { return errors_of(practice::read_set_list(text)); }},
     Checker{".controls",
             [](const std::string& text) {
               return errors_of(midi::parse_controls(text, control_actions()));
@@ -134,7 +137,7 @@ void print(std::ostream& out, bool json, const std::string& file, const Diagnost
 } // namespace
 
 int run_check(const Arguments& arguments, const Streams& streams) {
-  CommandLine app{"Checks files: songs, feels, instruments, lessons.", "landfall check"};
+  CommandLine app{"Checks files: songs, set lists, feels, instruments, lessons.", "landfall check"};
   std::vector<std::string> files;
   bool json = false;
   app.option("FILE", files, "Files to check").required();

@@ -1,5 +1,7 @@
 #include "practice/lesson.hpp"
 
+#include "practice/place_text.hpp"
+
 #include <cassert>
 
 namespace landfall::practice {
@@ -8,15 +10,6 @@ namespace {
 void add(std::string& text, std::string_view name, std::string_view value) {
   if (!value.empty())
     text.append(name).append(": ").append(value).append("\n");
-}
-
-std::string words_of(const neck::PlaceRequest& place) {
-  std::string words;
-  if (place.shape)
-    words = std::string(1, *place.shape) + " shape";
-  if (place.position)
-    words += (words.empty() ? "fret " : " fret ") + std::to_string(*place.position);
-  return words;
 }
 
 std::string words_of(const std::array<bool, band::all_parts.size()>& muted) {
@@ -83,7 +76,7 @@ void add(std::string& text, const Scene& scene) {
     add(text, "note", note);
   add(text, "song", scene.song);
   add(text, "key", scene.key ? ascii(*scene.key) : "");
-  add(text, "place", scene.place ? words_of(*scene.place) : "");
+  add(text, "place", scene.place ? place_text(*scene.place) : "");
   add(text, "set", set_words(scene));
   add(text, "target", scene.target ? target_text(*scene.target) : "");
   add(text, "tempo", scene.tempo ? std::to_string(*scene.tempo) : "");

@@ -1,4 +1,5 @@
 #include "practice/lesson.hpp"
+#include "practice/place_text.hpp"
 #include "theory/named_lines.hpp"
 #include "theory/words.hpp"
 
@@ -25,32 +26,16 @@ Problem take_value(const NamedField& field, Result<Value> read, std::optional<Va
   return std::nullopt;
 }
 
-/// `E shape`, `fret 5`, `E shape fret 16`.
-Problem read_place(const NamedField& field, Scene& scene) {
-  neck::PlaceRequest place;
-  const auto parts = words(field.value);
-  const auto bad = [&] { return field.bad_value("expected `E shape`, `fret 5` or both"); };
-  std::size_t at = 0;
-  if (parts.size() >= 2 && parts[1] == "shape") {
-    if (parts[0].size() != 1 || std::string_view("CAGED").find(parts[0]) == std::string_view::npos)
-      return field.bad_value("expected C, A, G, E or D before `shape`");
-    place.shape = parts[0].front();
-    at = 2;
-  }
-  if (at + 2 == parts.size() && parts[at] == "fret") {
-    NamedField number = field;
-    number.value = parts[at + 1];
-    number.value_column += static_cast<int>(parts[at + 1].data() - field.value.data());
-    const auto fret = whole_number(number, 0, 127);
-    if (!fret)
-      return fret.error();
-    place.position = *fret;
-    at += 2;
-  }
-  if (at != parts.size() || at == 0)
-    return bad();
-  scene.place = place;
+/// A value that was read with its place in the file.
+template <typename Value> Problem take_field(Result<Value> read, std::optional<Value>& into) {
+  if (!read)
+    return read.error();
+  into = std::move(*read);
   return std::nullopt;
+}
+
+Problem read_place(const NamedField& field, Scene& scene) {
+  return take_field(practice::read_place(field), scene.place);
 }
 
 /// A set's name, and after it `over the key` or `over the chord` where that is not as usual.
@@ -143,11 +128,7 @@ Problem read_board(const NamedField& field, Scene& scene) {
 }
 
 Problem read_tempo(const NamedField& field, Scene& scene) {
-  const auto tempo = whole_number(field, 20, 400);
-  if (!tempo)
-    return tempo.error();
-  scene.tempo = *tempo;
-  return std::nullopt;
+  return take_field(whole_number(field, 20, 400), scene.tempo);
 }
 
 class Reader {

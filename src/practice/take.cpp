@@ -120,8 +120,9 @@ private:
     rest_ = trimmed(rest_);
     if (ok_ && rest_.empty())
       return std::nullopt;
-    return field_->bad_value("expected whole numbers",
-                             static_cast<std::size_t>(rest_.data() - field_->value.data()));
+    const auto at = rest_.empty() ? field_->value.size()
+                                  : static_cast<std::size_t>(rest_.data() - field_->value.data());
+    return field_->bad_value("expected whole numbers", at);
   }
 
   Problem read_command_line(const NamedField& field) {
