@@ -84,7 +84,7 @@ int run_export(const Arguments& arguments, const Streams& streams) {
       return complain(streams, song.error()), exit_failure;
     const auto feels = load_feels(streams);
     auto setup = setup_for(*song, feels, music);
-    if (const auto missing = missing_feels(*song->song, *feels);
+    if (const auto missing = missing_feels(*song->song, feels->names());
         music.feel.empty() && !missing.empty())
       complain(streams, missing);
     setup.choruses = options.choruses;

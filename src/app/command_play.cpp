@@ -172,7 +172,7 @@ int run_play(const Arguments& arguments, const Streams& streams) {
       complain(streams, problem);
     const auto feels = load_feels(streams);
     auto setup = setup_for(*song, feels, music);
-    if (const auto missing = missing_feels(*song->song, *feels);
+    if (const auto missing = missing_feels(*song->song, feels->names());
         music.feel.empty() && !missing.empty())
       complain(streams, missing);
     setup.choruses = options.choruses;

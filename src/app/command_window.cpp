@@ -58,7 +58,7 @@ int open(const WindowArguments& arguments, MusicOptions& music, const DeviceOpti
   start.feels = load_feels(streams);
   start.setup = setup_for(*song, start.feels, music);
   if (start.notice.empty() && music.feel.empty())
-    start.notice = missing_feels(*song->song, *start.feels);
+    start.notice = missing_feels(*song->song, start.feels->names());
   start.instrument = instrument_of(music);
   render::WindowOptions window;
   window.font_folder = fonts_folder().string();

@@ -25,14 +25,15 @@ practice::Session::Setup with_feels(practice::Session::Setup setup,
 Room::Room(std::unique_ptr<render::Window> window, Start start)
     : window_(std::move(window)), feels_(std::make_shared<LiveFeels>(start.feels)),
       settings_(start.settings), saved_(start.settings), instrument_(std::move(start.instrument)),
-      saves_(start.saves), notice_(std::move(start.notice)), mode_wish_(start.mode),
-      control_map_(std::move(start.controls)), controls_(control_map_),
+      saves_(start.saves), seed_(start.setup.seed), notice_(std::move(start.notice)),
+      mode_wish_(start.mode), control_map_(std::move(start.controls)), controls_(control_map_),
       conductor_(with_feels(std::move(start.setup), feels_)), devices_(conductor_, device_wish()),
       snapshot_(conductor_.snapshot()) {
   if (!settings_.started_before)
     show_list(first_questions(settings_));
   settings_.started_before = true;
   conductor_.keep_plans();
+  recall_band();
   if (start.plays)
     conductor_.start();
 }
@@ -141,6 +142,8 @@ void Room::say(std::string message) {
 std::string Room::save() {
   if (!saves_)
     return "";
+  remember_song();
+  remember_band();
   const auto chosen = choice();
   settings_.key = ascii(chosen.key);
   settings_.shape = chosen.place.shape ? std::string(1, *chosen.place.shape) : "";

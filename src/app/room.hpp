@@ -12,6 +12,7 @@
 #include "app/live_feels.hpp"
 #include "app/pages.hpp"
 #include "app/recorder.hpp"
+#include "app/set_list_page.hpp"
 #include "app/settings.hpp"
 #include "app/typed_notes.hpp"
 #include "midi/controls.hpp"
@@ -59,6 +60,18 @@ private:
   void close_closed_pages();
   template <typename View> bool shows();
   template <typename View, typename... Arguments> void toggle(Arguments&&... arguments);
+
+  // room_songs.cpp: songs, as they were left, and set lists
+  practice::SongPlan plan_now() const;
+  void remember_song();
+  void forget_song();
+  void play_plan(const practice::SongPlan& plan);
+  void open_set_lists();
+  void play_from_set_list(std::size_t song);
+  void next_in_set_list(int steps);
+  void open_moves();
+  void recall_band();
+  void remember_band();
 
   // room_charts.cpp: tunes of one's own
   void open_quick_chart();
@@ -118,6 +131,7 @@ private:
   bool perform_notes(Action action);
   bool perform_band(Action action);
   bool perform_ear(Action action);
+  bool perform_songs(Action action);
   bool perform_look(Action action);
   bool perform_view(Action action);
   bool perform_window(Action action);
@@ -164,6 +178,7 @@ private:
   Settings saved_;
   neck::Instrument instrument_;
   bool saves_;
+  std::uint64_t seed_; ///< Of the band's variations.
   std::string notice_;
   ModeWish mode_wish_;
   midi::ControlMap control_map_;
@@ -178,6 +193,9 @@ private:
   Transport heard_transport_;
   Recorder recorder_;
   bool keeps_take_ = false;
+  practice::SetList set_list_; ///< The one that is played from.
+  std::size_t set_list_at_ = 0;
+  bool song_has_name_ = true; ///< False for a chart that was only heard.
   std::shared_ptr<const Recording> last_recording_, kept_recording_;
   Background background_;
   Hands hands_;

@@ -49,8 +49,8 @@ std::size_t place_from(const std::vector<neck::Position>& places, const neck::Po
 void Room::perform(Action action) {
   changed_ = true;
   perform_playing(action) || perform_place(action) || perform_notes(action) ||
-      perform_band(action) || perform_ear(action) || perform_view(action) || perform_look(action) ||
-      perform_rig(action) || perform_window(action);
+      perform_band(action) || perform_ear(action) || perform_songs(action) ||
+      perform_view(action) || perform_look(action) || perform_rig(action) || perform_window(action);
 }
 
 bool Room::perform_playing(Action action) {
@@ -212,10 +212,6 @@ bool Room::perform_window(Action action) {
   case Action::play_on_keys:
     typing_notes_ = !typing_notes_;
     return say(typing_notes_ ? "the computer's keys play notes" : "keys are commands again"), true;
-  case Action::songs:
-    return show_list(song_list(settings_.song)), true;
-  case Action::quick_chart:
-    return open_quick_chart(), true;
   case Action::ports:
     return show_list(ports_page()), true;
   case Action::full_screen:

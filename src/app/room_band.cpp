@@ -35,7 +35,9 @@ void Room::next_click() {
 }
 
 void Room::show_band() {
-  show_list(band_list(band_rows(choice(), snapshot_.song->meter, instrument_)));
+  auto list = band_list(band_rows(choice(), snapshot_.song->meter, instrument_));
+  list.items.push_back({"Type keys, or a tempo from A to B", "", "moves", {}, false});
+  show_list(std::move(list));
 }
 
 void Room::choose_band(const std::string& value) {

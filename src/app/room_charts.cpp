@@ -66,6 +66,9 @@ void Room::hear_chart(const song::Song& song) {
   const bool rolling = conductor_.rolling();
   if (rolling)
     setup.count_in_bars = 0;
+  remember_song();
+  song_has_name_ = false;
+  setup.seed = seed_;
   hands_.forget_played();
   conductor_.set_up(std::move(setup));
   if (!rolling)
@@ -84,6 +87,7 @@ bool Room::save_chart(const std::string& text, const std::string& title, bool ov
     return false;
   }
   settings_.song = file_name_of(title);
+  song_has_name_ = true;
   say("saved as " + path.filename().string());
   return true;
 }

@@ -32,6 +32,8 @@ void Room::choose(const std::string& value) {
     close_list(), use_instrument(value.substr(11));
   else if (list() != nullptr && !list()->beside && (value == "own-sound" || value == "through"))
     choose_own_sound(value == "own-sound");
+  else if (value == "moves")
+    open_moves();
   else if (value.starts_with("band:"))
     choose_band(value);
   else if (value.starts_with("set:"))
@@ -40,26 +42,6 @@ void Room::choose(const std::string& value) {
     choose_first(value);
   else
     choose_song(value);
-}
-
-void Room::choose_song(const std::string& name) {
-  const auto song = load_song(name, std::cin);
-  if (!song)
-    return say(song.error());
-  close_list();
-  settings_.song = name;
-  const auto now = choice();
-  practice::Session::Setup setup;
-  setup.song = song->song;
-  setup.feels = feels_;
-  setup.choice = now;
-  setup.choice.key = song->song->key;
-  setup.choice.tempo = song->song->tempo;
-  setup.choice.feel.clear();
-  setup.choice.loop.reset();
-  hands_.forget_played();
-  conductor_.set_up(std::move(setup));
-  say(song->song->title);
 }
 
 void Room::choose_set(const std::string& name) {

@@ -12,6 +12,14 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
+/// Each song as the text of a set list of one.
+Json json_of(const std::map<std::string, practice::SongPlan>& songs) {
+  Json json = Json::object();
+  for (const auto& [name, plan] : songs)
+    json[name] = as_text(practice::SetList{"", {plan}});
+  return json;
+}
+
 Json json_of(const Settings& settings) {
   const auto& look = settings.look;
   return {{"started_before", settings.started_before},
@@ -28,6 +36,8 @@ Json json_of(const Settings& settings) {
           {"in", settings.in},
           {"teacher", settings.teacher},
           {"inputs", app::json_of(settings.inputs)},
+          {"songs", json_of(settings.songs)},
+          {"band", settings.band},
           {"own_sound", settings.own_sound},
           {"look",
            {{"theme", look.theme == render::Theme::paper ? "paper" : "stage"},
@@ -42,6 +52,18 @@ Json json_of(const Settings& settings) {
             {"true_spacing", look.true_spacing},
             {"left_handed", look.left_handed},
             {"seen_by_player", look.seen_by_player}}}};
+}
+
+std::map<std::string, practice::SongPlan> songs_from(const Json& json) {
+  std::map<std::string, practice::SongPlan> songs;
+  for (const auto& [name, text] : json.items()) {
+    if (!text.is_string())
+      continue;
+    const auto list = practice::read_set_list(text.get<std::string>());
+    if (list && list->songs.size() == 1)
+      songs[name] = list->songs.front();
+  }
+  return songs;
 }
 
 /// Reads a field if it is there and of the right kind; else leaves the usual value.
@@ -99,6 +121,9 @@ Settings settings_from(const Json& json) {
   take(json, "teacher", settings.teacher);
   if (const auto inputs = json.find("inputs"); inputs != json.end())
     settings.inputs = input_setups_from(*inputs);
+  if (const auto songs = json.find("songs"); songs != json.end() && songs->is_object())
+    settings.songs = songs_from(*songs);
+  take(json, "band", settings.band);
   take(json, "own_sound", settings.own_sound);
   if (const auto look = json.find("look"); look != json.end() && look->is_object())
     settings.look = look_from(*look);

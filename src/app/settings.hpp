@@ -3,8 +3,10 @@
 #include "app/input_setups.hpp"
 #include "app/look.hpp"
 #include "practice/choice.hpp"
+#include "practice/set_list.hpp"
 
 #include <filesystem>
+#include <map>
 #include <string>
 
 namespace landfall::app {
@@ -23,7 +25,9 @@ struct Settings {
   std::string in;               ///< As --in; "" takes the first input there is.
   std::string teacher = "none"; ///< A second input, as --teacher.
   InputSetups inputs;
-  bool own_sound = false; ///< The instrument makes its own sound: no thru.
+  std::map<std::string, practice::SongPlan> songs; ///< How each was left, by its name.
+  std::vector<std::string> band; ///< Commands, as practice::command_text: click, levels, ...
+  bool own_sound = false;        ///< The instrument makes its own sound: no thru.
   Look look;
 
   bool operator==(const Settings&) const = default;

@@ -82,10 +82,10 @@ std::string lasting_name(const std::string& song) {
   return error ? song : whole.lexically_normal().string();
 }
 
-std::string missing_feels(const song::Song& song, const FeelFolder& feels) {
+std::string missing_feels(const song::Song& song, const std::vector<std::string>& feels) {
   std::set<std::string> missing;
   for (const auto& bar : unroll(song).bars)
-    if (!feels.has(bar.feel))
+    if (std::find(feels.begin(), feels.end(), bar.feel) == feels.end())
       missing.insert("'" + bar.feel + "'");
   std::string names;
   for (const auto& name : missing)

@@ -26,7 +26,7 @@ std::string lasting_name(const std::string& song);
 
 /// In one line, which feels a song names that are not there: the band plays plainly instead. Empty
 /// if all are.
-std::string missing_feels(const song::Song& song, const FeelFolder& feels);
+std::string missing_feels(const song::Song& song, const std::vector<std::string>& feels);
 
 /// The feels, with a line on standard error for each that cannot be read.
 std::shared_ptr<const FeelFolder> load_feels(const Streams& streams);
