@@ -56,6 +56,11 @@ std::size_t Listener::finish(const practice::Timeline& timeline, Ticks end) {
   return judge_.advance(ground_.ground(), tracker_.notes(), end + settled);
 }
 
+void Listener::forget_before(Ticks now) {
+  constexpr std::size_t kept = 64; ///< More than judging and the picture of the timing look back.
+  tracker_.forget_before(now - quarter * 32, kept);
+}
+
 ear::Judgement Listener::judgement(Ticks end) const {
   return ear::judge(ground_.ground(), tracker_.notes(), settings_, end + settled);
 }

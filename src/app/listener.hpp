@@ -38,6 +38,10 @@ public:
   /// Nothing more comes: judges what is left of the changes before `end`.
   std::size_t finish(const practice::Timeline& timeline, Ticks end);
 
+  /// Forgets notes that no change after `now` depends on, for hours of playing: only judgement()
+  /// asks for them.
+  void forget_before(Ticks now);
+
   /// Judged so far, in the order of their ticks.
   const std::vector<ear::JudgedChange>& changes() const { return judge_.changes(); }
   const std::vector<ear::HeardNote>& notes() const { return tracker_.notes(); }

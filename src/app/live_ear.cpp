@@ -91,6 +91,7 @@ bool LiveEar::advance(const practice::Timeline& timeline, Ticks now) {
   if (!listener_)
     return false;
   const auto fresh = listener_->advance(timeline, now);
+  listener_->forget_before(now);
   add_last(fresh);
   return fresh > 0;
 }

@@ -14,6 +14,7 @@ constexpr std::size_t fewest_on_string = 3;
 constexpr Nanoseconds together{40'000'000}; ///< Notes of one chord, or of one tap heard twice.
 constexpr Nanoseconds widest_spread{20'000'000};
 constexpr Nanoseconds earliest{-80'000'000}, latest{200'000'000};
+constexpr Nanoseconds least_spread{1'000'000}; ///< That is told.
 constexpr Nanoseconds notable{3'000'000};
 
 Nanoseconds median(std::vector<Nanoseconds> values) {
@@ -121,7 +122,7 @@ Result<Calibration, std::string> calibrate(std::span<const Tap> taps, Nanosecond
 
 std::string calibration_words(const Calibration& calibration) {
   auto words = ms(calibration.offset) + (calibration.offset < Nanoseconds{} ? " early" : " late") +
-               ", within " + ms(calibration.spread);
+               ", within " + ms(std::max(calibration.spread, least_spread));
   for (const auto& [string, late] : calibration.strings)
     if (late >= notable || late <= -notable)
       words += "; string " + std::to_string(string) +

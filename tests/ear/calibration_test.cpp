@@ -83,7 +83,7 @@ TEST_CASE("a string that tracks later is told apart") {
   REQUIRE(found);
   CHECK(found->strings.at(1) == ms(0));
   CHECK(found->strings.at(6) == ms(12));
-  CHECK(calibration_words(*found) == "20 ms late, within 0 ms; string 6 another 12 ms");
+  CHECK(calibration_words(*found) == "20 ms late, within 1 ms; string 6 another 12 ms");
   all.pop_back();
   CHECK(calibrate(all, interval)->strings.count(6) == 0);
 }

@@ -1,4 +1,5 @@
 #include "practice/ground.hpp"
+#include "practice/hand.hpp"
 #include "practice/sample_session.hpp"
 #include "song/changes.hpp"
 
@@ -103,4 +104,63 @@ TEST_CASE("with a target only its degrees are aimed at") {
   session.advance(bar * 4);
   const auto ground = ground_of(session.timeline(), given, bar * 4);
   CHECK(ground.spans.front().aimed == ((1U << 1U) | (1U << 7U))); // C sharp and G
+}
+
+TEST_CASE("with the guide line one tone of each chord is aimed at, the line's") {
+  auto setup = setup_for("Dm7 | G7 | Cmaj7 | A7");
+  setup.choice.target = neck::parse_target("guide line").value();
+  Session session(setup);
+  session.start();
+  session.advance(bar * 4);
+  const auto ground = ground_of(session.timeline(), given, bar * 4);
+  const auto& form = *session.timeline().performance.stretches().front().form;
+  neck::Setting setting;
+  setting.instrument = &guitar;
+  setting.key = setup.choice.key;
+  setting.set = setup.choice.set;
+  setting.over = setup.choice.over;
+  setting.home = home_of(guitar, setting.key, setup.choice.place);
+  std::vector<std::optional<theory::Chord>> chords;
+  for (const auto& each : form.bars)
+    chords.push_back(each.chords.front().chord);
+  const auto line = neck::guide_line(setting, chords);
+  REQUIRE(ground.spans.size() == 4);
+  for (std::size_t i = 0; i < 4; ++i)
+    CHECK(ground.spans[i].aimed == 1U << static_cast<unsigned>(line[i]->midi.number % 12));
+}
+
+TEST_CASE("a key that changes within the song has its own set") {
+  auto setup = setup_for("C | C");
+  const auto song = song::parse_song("key: C\n\n| C | C |\nkey: Eb\n| Eb | Eb |\n");
+  REQUIRE(song);
+  setup.song = std::make_shared<const song::Song>(*song);
+  setup.choice.key = song->key;
+  setup.choice.set = theory::parse_note_set("major").value();
+  setup.choice.over = theory::Over::key;
+  Session session(setup);
+  session.start();
+  session.advance(bar * 4);
+  const auto ground = ground_of(session.timeline(), given, bar * 4);
+  CHECK(neck::has(ground.span_at(Ticks{})->set, 64));
+  CHECK_FALSE(neck::has(ground.span_at(Ticks{})->set, 63));
+  CHECK(neck::has(ground.span_at(bar * 2)->set, 63));
+  CHECK_FALSE(neck::has(ground.span_at(bar * 2)->set, 64));
+}
+
+TEST_CASE("on a keyboard the hand's span is reachable, and no string is known") {
+  const auto keyboard = neck::standard_keyboard();
+  Session session(setup_for("C | F"));
+  session.start();
+  session.advance(bar * 2);
+  const auto ground = ground_of(session.timeline(), {&keyboard, nullptr, nullptr}, bar * 2);
+  CHECK(ground.open_strings.empty());
+  CHECK(ground.spans.front().reachable.count() == 17); // a tenth
+}
+
+TEST_CASE("the tempi are those of the timeline") {
+  auto session = busy_session();
+  const auto& timeline = session.timeline();
+  const auto ground = ground_of(timeline, given, bar * 26);
+  for (Ticks at; at < bar * 26; at += Ticks{480})
+    CHECK(ground.tempo.tempo_at(at) == timeline.tempo_at(at));
 }
