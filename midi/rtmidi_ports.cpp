@@ -2,7 +2,6 @@
 
 #include "midi/rtmidi_api.hpp"
 
-#include <algorithm>
 #include <optional>
 #include <thread>
 
@@ -107,32 +106,7 @@ RtMidiInput::~RtMidiInput() {
 }
 
 void RtMidiInput::receive(double, std::vector<unsigned char>* bytes, void* self) {
-  StampedMessage stamped{Clock::now(), {}};
-  if (bytes->empty() || bytes->size() > stamped.message.bytes.size())
-    return;
-  std::copy(bytes->begin(), bytes->end(), stamped.message.bytes.begin());
-  stamped.message.size = static_cast<std::uint8_t>(bytes->size());
-  static_cast<RtMidiInput*>(self)->take(stamped);
-}
-
-void RtMidiInput::take(const StampedMessage& stamped) noexcept {
-  messages_.push(stamped);
-  if (controls_.covers(stamped.message))
-    return;
-  in_callback_ = true;
-  if (Sender* sender = thru_) {
-    sender->thru(lane_).queue.push({stamped.time, stamped.message});
-    sender->wake();
-  }
-  in_callback_ = false;
-}
-
-void RtMidiInput::set_thru(Sender* sender, std::size_t lane) noexcept {
-  thru_ = nullptr;
-  while (in_callback_)
-    std::this_thread::yield();
-  lane_ = lane;
-  thru_ = sender;
+  static_cast<RtMidiInput*>(self)->intake_.take(*bytes, Clock::now());
 }
 
 } // namespace landfall::midi

@@ -1,16 +1,14 @@
 #pragma once
 
-#include "midi/control_mask.hpp"
-#include "midi/input_event.hpp"
+#include "midi/input_intake.hpp"
 #include "midi/output.hpp"
 #include "midi/ports.hpp"
-#include "midi/queue.hpp"
-#include "midi/sender.hpp"
 
 #include <atomic>
 #include <memory>
 #include <string>
 #include <string_view>
+#include <vector>
 
 class RtMidiIn;
 class RtMidiOut;
@@ -47,12 +45,9 @@ private:
   std::unique_ptr<RtMidiOut> device_;
 };
 
-/// A port that we listen to. Its callback stamps each message on entry and pushes it into the
-/// queue, and into a sender's thru lane if there is one; nothing else.
+/// A port that we listen to: its callback hands each message to an intake.
 class RtMidiInput {
 public:
-  static constexpr std::size_t capacity = 4096;
-
   static std::unique_ptr<RtMidiInput> open(std::string_view name) noexcept;
   static std::unique_ptr<RtMidiInput> open_virtual(const std::string& name) noexcept;
 
@@ -60,21 +55,12 @@ public:
   RtMidiInput(const RtMidiInput&) = delete;
   RtMidiInput& operator=(const RtMidiInput&) = delete;
 
-  /// The next message; false when there is none. One thread; real-time safe.
-  bool pop(StampedMessage& message) noexcept { return messages_.pop(message); }
-
-  /// As pop, but the message stays.
-  bool peek(StampedMessage& message) const noexcept { return messages_.peek(message); }
-
-  /// Messages lost since the port was opened, because nobody popped. Any thread.
-  std::uint64_t drops() const noexcept { return messages_.drops(); }
-
-  /// What must not be passed on to a sender: controls that are bound. To be set by one thread.
-  ControlMask& controls() noexcept { return controls_; }
-
-  /// Passes everything else on to `lane` of `sender` too, until called with null. Waits until the
-  /// callback has let go of the sender before. Not real-time.
-  void set_thru(Sender* sender, std::size_t lane) noexcept;
+  // As those of InputIntake.
+  bool pop(StampedMessage& message) noexcept { return intake_.pop(message); }
+  bool peek(StampedMessage& message) const noexcept { return intake_.peek(message); }
+  std::uint64_t drops() const noexcept { return intake_.drops(); }
+  ControlMask& controls() noexcept { return intake_.controls(); }
+  void set_thru(Sender* sender, std::size_t lane) noexcept { intake_.set_thru(sender, lane); }
 
   const PortInfo& port() const { return port_; }
 
@@ -84,14 +70,9 @@ private:
   template <typename Port, typename Open>
   friend std::unique_ptr<Port> open_first(Open open) noexcept;
   static void receive(double, std::vector<unsigned char>* bytes, void* self);
-  void take(const StampedMessage& stamped) noexcept;
 
   PortInfo port_;
-  ControlMask controls_;
-  Queue<StampedMessage> messages_{capacity};
-  std::atomic<Sender*> thru_{nullptr};
-  std::atomic<std::size_t> lane_{0};
-  std::atomic<bool> in_callback_{false};
+  InputIntake intake_;
   std::atomic<std::uint64_t> failures_{0};
   std::unique_ptr<RtMidiIn> device_;
 };

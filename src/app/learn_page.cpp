@@ -23,7 +23,10 @@ std::string_view words_of(midi::Press press) {
 LearnPage::LearnPage(midi::ControlMap map, Links links)
     : map_(std::move(map)), links_(std::move(links)), profiles_(control_profiles()) {
   fill();
-  list_.selected = 1;
+  const auto first = std::find_if(list_.items.begin(), list_.items.end(), [](const auto& item) {
+    return item.value.starts_with(action_prefix);
+  });
+  list_.selected = static_cast<int>(first - list_.items.begin());
 }
 
 void LearnPage::fill() {
@@ -41,6 +44,13 @@ void LearnPage::fill() {
                            {},
                            !bound.empty()});
   };
+  heading("Ready-made");
+  for (const auto& profile : profiles_)
+    list_.items.push_back({profile.title,
+                           std::to_string(profile.map.bindings.size()) + " bound",
+                           std::string(profile_prefix) + profile.title,
+                           {},
+                           false});
   std::string_view section;
   for (const auto& row : action_table()) {
     if (row.section != std::exchange(section, row.section))
@@ -50,13 +60,6 @@ void LearnPage::fill() {
   heading("Knobs, pedals and wheels");
   for (const auto& row : value_table())
     add(row.name, row.help);
-  heading("Ready-made");
-  for (const auto& profile : profiles_)
-    list_.items.push_back({profile.title,
-                           std::to_string(profile.map.bindings.size()) + " bound",
-                           std::string(profile_prefix) + profile.title,
-                           {},
-                           false});
 }
 
 std::string LearnPage::bound_words(const std::string& action) const {
@@ -79,7 +82,11 @@ std::string LearnPage::state_line() const {
 
 void LearnPage::show(FrameInput& input) {
   list_.lines = {state_line()};
-  input.page = list_.page();
+  auto page = list_.page();
+  const auto row = static_cast<std::size_t>(std::max(list_.selected, 0));
+  if (learner_ && row < page.rows.size())
+    page.rows[row].detail = learner_->hears() ? "heard it" : "move it now";
+  input.page = page;
 }
 
 bool LearnPage::press(const render::KeyPress& press) {

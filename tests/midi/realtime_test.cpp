@@ -1,26 +1,30 @@
-// The sender's thread neither allocates nor takes a mutex while it plays: this program puts its own
-// functions in front of the C library's and counts the calls that come from that thread.
+// Neither the sender's thread nor an input's callback allocates or takes a mutex: this program puts
+// its own functions in front of the C library's and counts the calls that come from there.
 
 #include "midi/fake_output.hpp"
+#include "midi/input_intake.hpp"
+#include "midi/input_reader.hpp"
 #include "midi/sender.hpp"
 
 #include <doctest/doctest.h>
 
+#include <array>
 #include <atomic>
 #include <cstdlib>
 #include <dlfcn.h>
 #include <memory>
 #include <semaphore>
+#include <vector>
 
 namespace {
 
 std::atomic<bool> counting{false};
-thread_local bool in_sender_thread = false;
+thread_local bool in_real_time = false;
 std::atomic<int> allocations{0};
 std::atomic<int> mutexes{0};
 
 void count(std::atomic<int>& what) {
-  if (in_sender_thread && counting.load(std::memory_order_relaxed))
+  if (in_real_time && counting.load(std::memory_order_relaxed))
     ++what;
 }
 
@@ -86,7 +90,7 @@ public:
   explicit MarkingOutput(Watch& watch) : watch_(watch) {}
 
   void send(std::span<const std::uint8_t>, TimePoint) noexcept override {
-    in_sender_thread = true;
+    in_real_time = true;
     if (++watch_.sent % 100 == 0)
       watch_.progress.release();
   }
@@ -109,13 +113,13 @@ Chunk busy(std::int64_t from, int count) {
 
 TEST_CASE("the counters do count") {
   counting = true;
-  in_sender_thread = true;
+  in_real_time = true;
   delete new int(1);
   std::free(std::malloc(3));
   pthread_mutex_t mutex = PTHREAD_MUTEX_INITIALIZER;
   pthread_mutex_lock(&mutex);
   pthread_mutex_unlock(&mutex);
-  in_sender_thread = false;
+  in_real_time = false;
   counting = false;
   CHECK(allocations.exchange(0) >= 2);
   CHECK(mutexes.exchange(0) == 1);
@@ -151,6 +155,43 @@ TEST_CASE("playing busily, the sender's thread neither allocates nor locks") {
   }
   counting = false;
   CHECK(watch.sent > 2'000);
+  CHECK(allocations == 0);
+  CHECK(mutexes == 0);
+}
+
+TEST_CASE("taking messages in, leaving controls out and reading in any mode neither allocates nor "
+          "locks") {
+  Watch watch;
+  Latest<Transport> transport;
+  Sender sender(std::make_unique<MarkingOutput>(watch), transport);
+  sender.thru(0).open = true;
+  auto intake = std::make_unique<InputIntake>();
+  const std::vector<Binding> bindings{{"", {ControlKind::note, 36, {}}, {}, {}, "start-stop"}};
+  intake->controls().set(bindings, "keys");
+  intake->set_thru(&sender, 0);
+  std::vector<InputReader> readers;
+  for (const auto mode : {InputMode::one_channel, InputMode::per_string, InputMode::mpe_lower,
+                          InputMode::mpe_upper}) {
+    InputSetup setup;
+    setup.mode = mode;
+    readers.emplace_back(setup);
+  }
+  std::size_t events = 0;
+  counting = true;
+  in_real_time = true;
+  for (int i = 0; i < 20'000; ++i) {
+    const std::array all{note_on(i % 16, i % 128, 90), bend(i % 16, i % 8192),
+                         control(i % 16, i % 128, i % 128), note_off(i % 16, i % 128)};
+    const auto& message = all[static_cast<std::size_t>(i) % all.size()];
+    intake->take({message.bytes.data(), message.size}, Clock::now());
+    for (StampedMessage stamped; i % 3 == 0 && intake->pop(stamped);)
+      for (auto& reader : readers)
+        events += reader.read(stamped).size();
+  }
+  in_real_time = false;
+  counting = false;
+  intake->set_thru(nullptr, 0);
+  CHECK(events > 20'000);
   CHECK(allocations == 0);
   CHECK(mutexes == 0);
 }

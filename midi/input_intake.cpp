@@ -1,0 +1,33 @@
+#include "midi/input_intake.hpp"
+
+#include <algorithm>
+#include <thread>
+
+namespace landfall::midi {
+
+void InputIntake::take(std::span<const std::uint8_t> bytes, TimePoint time) noexcept {
+  StampedMessage stamped{time, {}};
+  if (bytes.empty() || bytes.size() > stamped.message.bytes.size())
+    return;
+  std::copy(bytes.begin(), bytes.end(), stamped.message.bytes.begin());
+  stamped.message.size = static_cast<std::uint8_t>(bytes.size());
+  messages_.push(stamped);
+  if (controls_.covers(stamped.message))
+    return;
+  in_callback_ = true;
+  if (Sender* sender = thru_) {
+    sender->thru(lane_).queue.push({stamped.time, stamped.message});
+    sender->wake();
+  }
+  in_callback_ = false;
+}
+
+void InputIntake::set_thru(Sender* sender, std::size_t lane) noexcept {
+  thru_ = nullptr;
+  while (in_callback_)
+    std::this_thread::yield();
+  lane_ = lane;
+  thru_ = sender;
+}
+
+} // namespace landfall::midi
