@@ -90,14 +90,18 @@ private:
       onsets_.back().goal = true;
   }
 
-  /// The cell that the motif has there, or another one.
+  /// The cell that the motif has there. A bar that varies it keeps its head.
   const Cell* cell_for(const BeatGroup& group) {
     const auto slot = static_cast<std::size_t>(group.slot);
     if (motif_.size() <= slot)
       motif_.resize(slot + 1);
     auto& kept = motif_[slot];
     const bool fits = kept.cell != nullptr && kept.beats == group.beats;
-    if (!fits || chance_.percent(density_.variation)) {
+    if (group.bar != bar_) {
+      bar_ = group.bar;
+      varies_ = chance_.percent(density_.variation);
+    }
+    if (!fits || (varies_ && group.slot > 0)) {
       const auto* cell = any_cell(group, request_, chance_);
       if (!fits)
         kept = {cell, group.beats, -1};
@@ -196,6 +200,8 @@ private:
   Chance& chance_;
   std::vector<BeatGroup> groups_;
   std::vector<Kept> motif_; ///< By slot.
+  int bar_ = -1;
+  bool varies_ = false; ///< Whether that bar varies the motif.
   int repeats_ = -1;
   std::vector<Onset> onsets_;
   int landing_ = 0;

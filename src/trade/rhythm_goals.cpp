@@ -58,8 +58,9 @@ void land_at(std::vector<Onset>& onsets, Ticks change, int chord, const RhythmRe
     return; // a breath
   const auto index = static_cast<int>(next - onsets.begin());
   shift_twins(onsets, index, 1);
-  Onset landing{change, std::min(next->start - change, reach), weight_at(request.beats, change),
-                beat, true};
+  Onset landing{
+      change, std::min(next->start - change, reach), weight_at(request.beats, change), beat, true,
+      chord};
   onsets.insert(onsets.begin() + index, landing);
 }
 

@@ -82,8 +82,10 @@ TEST_CASE("calls land where they say: on a landing note, at the end and at chang
         CHECK(spot->landing);
       }
       for (std::size_t k = 1; k < call.chords.size(); ++k)
-        if (note.start == call.chords[k].at)
-          CHECK((note.role == PhraseRole::landing || ground.notes.empty()));
+        if (note.start == call.chords[k].at) {
+          CHECK(note.role == PhraseRole::landing);
+          CHECK(note.chord == static_cast<int>(k));
+        }
     }
   }
   CHECK(empty == 0);
