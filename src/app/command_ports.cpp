@@ -1,10 +1,12 @@
 #include "app/command_line.hpp"
+#include "app/control_actions.hpp"
 #include "app/input_page.hpp"
 #include "app/neck_json.hpp"
 #include "app/settings.hpp"
 #include "midi/ports.hpp"
 #include "midi/sound_servers.hpp"
 
+#include <algorithm>
 #include <ostream>
 
 namespace landfall::app {
@@ -45,14 +47,27 @@ void print(std::ostream& out, const char* title, const std::vector<midi::PortInf
   out << "  remembered: " << remembered << '\n';
 }
 
+void print_actions(std::ostream& out) {
+  for (const auto& action : control_actions()) {
+    const auto width = std::max(action.name.size(), std::size_t{18});
+    auto name = action.name;
+    name.resize(width, ' ');
+    out << name << "  " << control_help(action.name)
+        << (action.value ? " (knobs, pedals, wheels)" : "") << '\n';
+  }
+}
+
 } // namespace
 
 int run_ports(const Arguments& arguments, const Streams& streams) {
   CommandLine app{"Lists MIDI inputs and outputs, and what is remembered.", "landfall ports"};
-  bool json = false;
+  bool json = false, actions = false;
   app.flag("--json", json, "One JSON document");
+  app.flag("--actions", actions, "List what controls can be bound to, by the names in files");
   if (const auto done = app.parse(arguments, streams))
     return *done;
+  if (actions)
+    return print_actions(streams.out), exit_ok;
   midi::quieten_sound_libraries();
   const auto ports = midi::list_ports();
   std::string problem;

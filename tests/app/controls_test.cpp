@@ -2,12 +2,15 @@
 
 #include "app/control_actions.hpp"
 #include "app/control_files.hpp"
+#include "app/device_options.hpp"
 #include "app/learn_page.hpp"
+#include "app/run_command.hpp"
 #include "app/song_file.hpp"
 
 #include <doctest/doctest.h>
 
 #include <algorithm>
+#include <fstream>
 #include <set>
 #include <sstream>
 
@@ -199,4 +202,36 @@ TEST_CASE("knobs set and step tempo, levels and fullness") {
   CHECK(apply_value(conductor, {start, "fullness", 1.0, 0}));
   CHECK(choice().intensity == 1.0);
   CHECK_FALSE(apply_value(conductor, {start, "start-stop", {}, 0}));
+}
+
+TEST_CASE("a file of controls is checked, and ports lists what it may name") {
+  const test::ScratchFolder scratch;
+  const auto file = (scratch.path / "mine.controls").string();
+  std::ofstream(file) << "controller 64: start-stop\n";
+  CHECK(test::run({"check", file}).exit == 0);
+  std::ofstream(file) << "controller 64: dance\n";
+  const auto bad = test::run({"check", file});
+  CHECK(bad.exit == 1);
+  CHECK(bad.out.find(":1:16: error: there is no action 'dance'") != std::string::npos);
+  const auto listed = test::run({"ports", "--actions"});
+  CHECK(listed.exit == 0);
+  for (const auto& action : control_actions())
+    CHECK(listed.out.find(action.name + " ") != std::string::npos);
+}
+
+TEST_CASE("modes and channels on the command line are checked, and change only what they name") {
+  CHECK(test::run({"play", "A", "--mode", "loud"}).exit == 2);
+  CHECK(test::run({"play", "A", "--base-channel", "17"}).exit == 2);
+  CHECK(test::run({"play", "A", "--controls", "/nowhere.controls"}).exit == 1);
+  midi::InputSetup known;
+  known.latency = milliseconds(9);
+  known.bend_semitones = 24;
+  const ModeWish wish{midi::InputMode::per_string, 10, {}};
+  const auto setup = wish.over(known);
+  CHECK(setup.mode == midi::InputMode::per_string);
+  CHECK(setup.base_channel == 10);
+  CHECK(setup.latency == known.latency);
+  CHECK(setup.bend_semitones == 24);
+  CHECK_FALSE(ModeWish{{}, {}, 0}.over(known).bend_semitones);
+  CHECK(ModeWish{}.over(known) == known);
 }
