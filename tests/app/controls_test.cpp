@@ -212,7 +212,7 @@ TEST_CASE("a file of controls is checked, and ports lists what it may name") {
   std::ofstream(file) << "controller 64: dance\n";
   const auto bad = test::run({"check", file});
   CHECK(bad.exit == 1);
-  CHECK(bad.out.find(":1:16: error: there is no action 'dance'") != std::string::npos);
+  CHECK(bad.err.find(":1:16: error: there is no action 'dance'") != std::string::npos);
   const auto listed = test::run({"ports", "--actions"});
   CHECK(listed.exit == 0);
   for (const auto& action : control_actions())
