@@ -44,7 +44,7 @@ void Tracker::take(const Event& event) {
 }
 
 void Tracker::begin(const NoteOn& on) {
-  if (!is_channel(on.channel))
+  if (!is_channel(on.channel) || on.midi < 0 || on.midi > 127)
     return;
   end({on.at, on.channel, on.midi});
   for (auto note = recent(notes_); note != notes_.end(); ++note)

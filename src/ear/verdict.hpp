@@ -27,8 +27,10 @@ struct JudgedChange {
   Verdict verdict = Verdict::rest;
   std::optional<theory::Degree> degree; ///< Of the note landed on; none unless landed or late.
   std::optional<Approach> approach;     ///< None unless landed or late.
-  std::optional<int> midi;              ///< The arrival's, bends rounded; none for a rest.
-  std::optional<Ticks> arrived;         ///< Its onset, or where its bend arrived.
+  /// Of the note landed on (where the arrival leans or is late, the one that follows), or else of
+  /// the arrival; bends rounded; none for a rest.
+  std::optional<int> midi;
+  std::optional<Ticks> arrived; ///< Its onset, or where its bend arrived.
   bool in_set = false;
   bool in_position = false;
   bool aimed_at = true;               ///< Whether its degree is one of the target's.

@@ -81,8 +81,10 @@ TEST_CASE("strings that lag are put in order") {
     CHECK(notes[i - 1].on <= notes[i].on);
 }
 
-TEST_CASE("nothing that a channel number can be does harm") {
-  CHECK(notes_of({NoteOn{Ticks{0}, 16, 60, 90, std::nullopt}, NoteOff{Ticks{1}, -1, 60},
+TEST_CASE("nothing that a channel or a note number can be does harm") {
+  CHECK(notes_of({NoteOn{Ticks{0}, 0, 128, 90, std::nullopt},
+                  NoteOn{Ticks{0}, 0, -1, 90, std::nullopt},
+                  NoteOn{Ticks{0}, 16, 60, 90, std::nullopt}, NoteOff{Ticks{1}, -1, 60},
                   Bend{Ticks{2}, 99, 10.0}, Pedal{Ticks{3}, 77, true}})
             .empty());
 }
