@@ -146,3 +146,42 @@ TEST_CASE("bound controls survive that their device is pulled and plugged in aga
   }));
   CHECK(playing->wait() == 0);
 }
+
+TEST_CASE("a control is learned in the window by moving it, and kept") {
+  Studio studio;
+  if (!studio)
+    return;
+  Screen screen(studio.program.folder());
+  if (!screen.running()) {
+    MESSAGE("skipped: Xvfb, xdotool or import is not installed");
+    return;
+  }
+  auto& client = *studio.client;
+  auto window = studio.program.start({"A | D", "--tempo", "200", "--out", "studio", "--in", "none"},
+                                     screen.environment());
+  REQUIRE(screen.focus(*window));
+  screen.press("Escape");
+  screen.press("space");
+  CHECK(falls_silent(client));
+  screen.press("O");
+  const auto kept = [&] { return read_file(studio.program.file("config/landfall/own.controls")); };
+  const auto learned = [&] {
+    if (kept().find("controller 64 channel 6: start-stop") != std::string::npos)
+      return true;
+    screen.press("Return"); // the first row, or leaves what came before its port was open
+    tread(client, 64);
+    std::this_thread::sleep_for(milliseconds(900));
+    return false;
+  };
+  CHECK(eventually(learned, milliseconds(20'000)));
+  screen.press("Escape");
+  const auto before = band_notes(client);
+  CHECK(eventually([&] {
+    tread(client, 64);
+    std::this_thread::sleep_for(milliseconds(500));
+    return band_notes(client) > before + 2;
+  }));
+  screen.press("ctrl+q");
+  CHECK(window->wait() == 0);
+  CHECK(kept().find("device: studio") != std::string::npos);
+}
