@@ -8,6 +8,7 @@
 #include "practice/lesson.hpp"
 #include "practice/set_list.hpp"
 #include "song/header.hpp"
+#include "trade/density.hpp"
 
 #include <algorithm>
 #include <array>
@@ -88,6 +89,8 @@ constexpr std::array checkers{
     Checker{".feel", [](const std::string& text) { return errors_of(band::parse_feel(text)); }},
     Checker{".instrument",
             [](const std::string& text) { return errors_of(neck::parse_instrument(text)); }},
+    Checker{".density",
+            [](const std::string& text) { return errors_of(trade::parse_density(text)); }},
     Checker{".lesson", check_lesson},
     Checker{".setlist",
             [](const std::string& text) { return errors_of(practice::read_set_list(text)); }},
@@ -137,7 +140,8 @@ void print(std::ostream& out, bool json, const std::string& file, const Diagnost
 } // namespace
 
 int run_check(const Arguments& arguments, const Streams& streams) {
-  CommandLine app{"Checks files: songs, set lists, feels, instruments, lessons.", "landfall check"};
+  CommandLine app{"Checks files: songs, set lists, feels, instruments, densities, lessons.",
+                  "landfall check"};
   std::vector<std::string> files;
   bool json = false;
   app.option("FILE", files, "Files to check").required();

@@ -9,6 +9,8 @@ namespace landfall::trade {
 namespace {
 
 constexpr int most_attempts = 64;
+constexpr int patient_attempts = 8; ///< So many look for a call of some length.
+constexpr std::size_t fewest_notes = 3;
 
 int loudness(const Onset& onset, PhraseRole role, Chance& chance) {
   int velocity = 78 + 4 * onset.weight + (role == PhraseRole::landing ? 8 : 0);
@@ -93,7 +95,7 @@ Phrase make_call(const CallRequest& request) {
   auto call = blank_phrase(*request.form, request.bar, request.bars);
   for (int attempt = 0; attempt < most_attempts; ++attempt) {
     auto made = maker.make(drawn({request.seed, static_cast<std::uint64_t>(attempt)}));
-    if (!made)
+    if (!made || (attempt < patient_attempts && made->notes.size() < fewest_notes))
       continue;
     call = std::move(*made);
     if (std::find(request.recent.begin(), request.recent.end(), fingerprint(call)) ==

@@ -1,0 +1,63 @@
+#include "app/densities.hpp"
+#include "app/run_command.hpp"
+
+#include <doctest/doctest.h>
+
+#include <cstdlib>
+#include <fstream>
+
+using namespace landfall;
+using landfall::test::ScratchFolder;
+
+namespace {
+
+/// The player's own data folder, for as long as this lives.
+class OwnData {
+public:
+  explicit OwnData(const std::filesystem::path& folder) {
+    if (const char* before = std::getenv("XDG_DATA_HOME"))
+      before_ = before;
+    ::setenv("XDG_DATA_HOME", folder.c_str(), 1);
+  }
+  OwnData(const OwnData&) = delete;
+  OwnData& operator=(const OwnData&) = delete;
+  ~OwnData() {
+    if (before_)
+      ::setenv("XDG_DATA_HOME", before_->c_str(), 1);
+    else
+      ::unsetenv("XDG_DATA_HOME");
+  }
+
+private:
+  std::optional<std::string> before_;
+};
+
+} // namespace
+
+TEST_CASE("densities are the shipped ones, the player's own before them") {
+  const ScratchFolder scratch;
+  const OwnData own(scratch.path);
+  std::vector<std::string> problems;
+  CHECK(app::load_densities(problems) == trade::plain_densities());
+  const auto folder = scratch.path / "landfall" / "trading";
+  std::filesystem::create_directories(folder);
+  std::ofstream(folder / "medium.density") << "name: mine\nnotes: 13\n";
+  const auto densities = app::load_densities(problems);
+  REQUIRE(densities.size() == 3);
+  CHECK(densities[1].name == "medium");
+  CHECK(densities[1].notes == 13);
+  CHECK(densities[0] == trade::plain_densities()[0]);
+  CHECK(problems.empty());
+}
+
+TEST_CASE("a density file that can't be read leaves the shipped one, and is told") {
+  const ScratchFolder scratch;
+  const OwnData own(scratch.path);
+  const auto folder = scratch.path / "landfall" / "trading";
+  std::filesystem::create_directories(folder);
+  std::ofstream(folder / "dense.density") << "name: dense\nnotes: lots\n";
+  std::vector<std::string> problems;
+  CHECK(app::load_densities(problems) == trade::plain_densities());
+  REQUIRE(problems.size() == 1);
+  CHECK(problems[0].find("dense.density:2:8: expected a number") != std::string::npos);
+}
