@@ -23,11 +23,12 @@ pc:CLI11          libcli11-dev           cli11-devel        cli11           cli1
 pc:nlohmann_json  nlohmann-json3-dev     json-devel         nlohmann-json   nlohmann-json   nlohmann-json
 pc:fluidsynth     libfluidsynth-dev      fluidsynth-devel   fluidsynth      fluid-synth     fluidsynth
 pc:libpng         libpng-dev             libpng-devel       libpng          libpng          libpng
+pc:sqlite3        libsqlite3-dev         sqlite-devel       sqlite          sqlite          sqlite3
 sf:               timgm6mb-soundfont     fluid-soundfont-gm soundfont-fluid -               -
 '
 # Debian's RtMidi takes either of two JACK libraries, and only jackd2's can stay when jackd2 comes.
-# The program is built without these, and then lacks the built-in synth or the pictures.
-optional_needs='pc:fluidsynth pc:libpng sf:'
+# The program is built without these, and then lacks the built-in synth, the pictures or the history.
+optional_needs='pc:fluidsynth pc:libpng pc:sqlite3 sf:'
 
 test_needs='
 probe             debian                 fedora             arch            homebrew        msys2

@@ -34,6 +34,7 @@ int run_picture(const Arguments& arguments, const Streams& streams);
 int run_review(const Arguments& arguments, const Streams& streams);
 int run_export(const Arguments& arguments, const Streams& streams);
 int run_play(const Arguments& arguments, const Streams& streams);
+int run_history(const Arguments& arguments, const Streams& streams);
 int run_window(const Arguments& arguments, const Streams& streams);
 
 /// The whole program: a first argument that is a command's name is the command, anything else

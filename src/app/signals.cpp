@@ -31,6 +31,7 @@ void catch_signals() {
     std::signal(signal, ask_to_stop);
   for (const int signal : {SIGSEGV, SIGABRT, SIGBUS, SIGFPE, SIGILL})
     std::signal(signal, crash);
+  std::signal(SIGXFSZ, SIG_IGN); // a full disk is an error of the write
 }
 
 bool stop_asked() {

@@ -1,11 +1,13 @@
 #include "practice/history.hpp"
 
 #include <algorithm>
+#include <charconv>
 #include <cmath>
 
 namespace landfall::practice {
 namespace {
 
+constexpr std::string_view from_fret = "fret ", from_key = "from ";
 constexpr double fading_memory = 0.9; ///< Of a chorus against the one after it.
 
 void add(CellHistory& cell, const ChorusRecord& record, double& landed, double& played) {
@@ -55,6 +57,26 @@ std::string place_words(const std::string& place) {
 
 std::string cell_words(const Cell& cell) {
   return ascii(cell.key) + ", " + place_words(cell.place) + ", " + cell.set;
+}
+
+std::string place_name(const neck::Instrument& instrument, const neck::Position& home) {
+  if (instrument.kind == neck::Instrument::Kind::keyboard)
+    return std::string(from_key) + std::to_string(home.low);
+  return home.shape ? std::string(1, home.shape->name)
+                    : std::string(from_fret) + std::to_string(home.low);
+}
+
+neck::PlaceRequest place_request(const std::string& place) {
+  if (place.size() == 1 && neck::find_shape(place.front()) != nullptr)
+    return {place.front(), std::nullopt};
+  for (const auto head : {from_key, from_fret}) {
+    int number = 0;
+    if (place.starts_with(head) &&
+        std::from_chars(place.data() + head.size(), place.data() + place.size(), number).ec ==
+            std::errc{})
+      return {std::nullopt, number};
+  }
+  return {};
 }
 
 void fill_in(ChorusRecord& record, std::span<const ear::JudgedChange> changes,

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "ear/verdict.hpp"
+#include "neck/position.hpp"
 #include "theory/key.hpp"
 #include "theory/note_set.hpp"
 #include "time/tempo.hpp"
@@ -35,6 +36,11 @@ bool operator<(const Cell& a, const Cell& b);
 std::string cell_words(const Cell& cell);
 /// `E shape`, `fret 5`.
 std::string place_words(const std::string& place);
+
+/// How a cell names the place where a hand is, and what asks for it again (nothing for a text that
+/// names none).
+std::string place_name(const neck::Instrument& instrument, const neck::Position& home);
+neck::PlaceRequest place_request(const std::string& place);
 
 /// One change of a chorus, as it is kept.
 struct KeptChange {

@@ -1,5 +1,6 @@
 #include "practice/what_next.hpp"
 
+#include "song/song.hpp"
 #include "time/random.hpp"
 
 #include <algorithm>
@@ -13,6 +14,7 @@ using Days = std::chrono::duration<double, std::ratio<86400>>;
 constexpr Days forgotten{8.0};
 constexpr double steady = 0.6, weak = 0.4, sure = 0.85, mixing = 0.75;
 constexpr int few_changes = 12;
+constexpr double calm_beats = 110.0;
 
 struct Candidate {
   const CellHistory* known = nullptr;
@@ -119,21 +121,27 @@ private:
   void propose(const Cell& cell, theory::Over over, double rate, const std::string& last,
                std::string why) {
     Proposal proposal{cell, over, "", {}, std::move(why)};
-    if (const auto* song = song_for(cell, last)) {
+    const double factor = rate < weak ? 0.85 : (rate >= sure ? 1.1 : 1.0);
+    if (const auto* song = song_for(cell, last, rate < weak)) {
       proposal.song = song->name;
-      const double factor = rate < weak ? 0.85 : (rate >= sure ? 1.1 : 1.0);
       proposal.tempo = tempo_from_bpm(bpm(song->tempo) * factor);
     }
     chosen_.push_back(std::move(proposal));
   }
 
-  const SongOffer* song_for(const Cell& cell, const std::string& last) const {
+  const SongOffer* song_for(const Cell& cell, const std::string& last, bool calm) const {
     std::vector<const SongOffer*> fitting;
     for (const auto& song : offers_.songs)
       if (song.minor == cell.key.minor)
         fitting.push_back(&song);
-    if (fitting.size() > 1)
-      std::erase_if(fitting, [&](const auto* song) { return song->name == last; });
+    const auto leave_out = [&](auto which) {
+      if (!std::all_of(fitting.begin(), fitting.end(), which))
+        std::erase_if(fitting, which);
+    };
+    leave_out([&](const auto* song) { return song->name == last; });
+    if (calm)
+      leave_out(
+          [](const auto* song) { return beats_per_minute(song->tempo, song->meter) > calm_beats; });
     if (fitting.empty())
       return nullptr;
     return fitting[drawn_below(fitting.size(), {seed_, number_of(cell), 7})];

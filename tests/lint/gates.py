@@ -28,6 +28,7 @@ SYSTEM_LIBRARIES = {  # include pattern -> the only layers that may use it
     r"(SDL2/)?SDL\w*\.h": {"render"},
     r"(rtmidi/)?RtMidi\.h": {"midi"},
     r"fluidsynth(/\w+)?\.h": {"midi"},
+    r"sqlite3\.h": {"app"},
 }
 CORE_BANS = {
     r"#\s*include\s*<(fstream|filesystem|iostream|thread|mutex|ctime)>": "the core neither opens files nor starts threads nor prints",

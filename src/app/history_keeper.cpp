@@ -1,0 +1,144 @@
+#include "app/history_keeper.hpp"
+
+#include "app/history_file.hpp"
+
+namespace landfall::app {
+namespace {
+
+constexpr std::size_t most_waiting = 10'000; ///< Days of playing.
+
+} // namespace
+
+HistoryKeeper::HistoryKeeper(std::filesystem::path file, std::chrono::milliseconds retry)
+    : file_(std::move(file)), retry_(retry), history_(std::make_shared<const practice::History>()),
+      thread_([this] { run(); }) {}
+
+HistoryKeeper::~HistoryKeeper() {
+  {
+    const Lock lock(mutex_);
+    stops_ = true;
+  }
+  changed_.notify_all();
+  thread_.join();
+}
+
+void HistoryKeeper::push(practice::ChorusRecord record,
+                         std::span<const ear::JudgedChange> changes) {
+  {
+    const Lock lock(mutex_);
+    fading_.learn(changes);
+    heard_.emplace_back(changes.begin(), changes.end());
+    fading_waits_ = true;
+    ++pushes_;
+    fresh_.push_back(record);
+    fresh_.back().changes.clear();
+    if (waiting_.size() < most_waiting)
+      waiting_.push_back(std::move(record));
+  }
+  changed_.notify_all();
+}
+
+std::shared_ptr<const practice::History> HistoryKeeper::history() const {
+  const Lock lock(mutex_);
+  return history_;
+}
+
+practice::Fading HistoryKeeper::fading() const {
+  const Lock lock(mutex_);
+  return fading_;
+}
+
+std::string HistoryKeeper::notice() const {
+  const Lock lock(mutex_);
+  return notice_;
+}
+
+void HistoryKeeper::settle() {
+  Lock lock(mutex_);
+  const auto wanted = pushes_;
+  settled_.wait(lock, [&] { return rounds_ > wanted; });
+}
+
+void HistoryKeeper::failed(const std::string& reason) {
+  store_.reset();
+  const Lock lock(mutex_);
+  notice_ = (keeps_history() ? "the history can't be written: " : "no history is kept: ") + reason;
+}
+
+/// What was kept comes before what was pushed meanwhile.
+bool HistoryKeeper::open() {
+  if (store_)
+    return true;
+  auto opened = HistoryStore::open(file_);
+  if (!opened)
+    return failed(opened.error()), false;
+  store_.emplace(std::move(*opened));
+  if (loaded_)
+    return true;
+  auto records = store_->choruses();
+  auto fading = store_->fading();
+  if (!records || !fading)
+    return failed(records ? fading.error() : records.error()), false;
+  records_.insert(records_.begin(), records->begin(), records->end());
+  loaded_ = true;
+  const Lock lock(mutex_);
+  fading_ = std::move(*fading);
+  for (const auto& changes : std::exchange(heard_, {}))
+    fading_.learn(changes);
+  return true;
+}
+
+void HistoryKeeper::add_up(Lock& lock) {
+  auto fresh = std::exchange(fresh_, {});
+  if (loaded_)
+    heard_.clear();
+  lock.unlock();
+  records_.insert(records_.end(), fresh.begin(), fresh.end());
+  auto history =
+      std::make_shared<const practice::History>(practice::history_of(records_, minutes_east()));
+  lock.lock();
+  history_ = std::move(history);
+}
+
+/// One by one, each a transaction; false if something has to wait.
+bool HistoryKeeper::write_all(Lock& lock) {
+  while (!waiting_.empty() || fading_waits_) {
+    const bool chorus = !waiting_.empty();
+    const auto record = chorus ? waiting_.front() : practice::ChorusRecord{};
+    const auto fading = fading_;
+    lock.unlock();
+    const bool opened = open();
+    const auto problem = !opened ? "" : (chorus ? store_->add(record) : store_->keep(fading));
+    if (!problem.empty())
+      failed(problem);
+    lock.lock();
+    if (!opened || !problem.empty())
+      return false;
+    notice_.clear();
+    if (chorus)
+      waiting_.pop_front();
+    else if (fading == fading_)
+      fading_waits_ = false;
+  }
+  return true;
+}
+
+void HistoryKeeper::run() {
+  open();
+  for (Lock lock(mutex_);;) {
+    const auto known = pushes_;
+    add_up(lock);
+    const bool written = write_all(lock);
+    rounds_ = known + 1;
+    settled_.notify_all();
+    if (stops_)
+      return;
+    const auto wakes = [&] { return stops_ || pushes_ > known; };
+    if (written)
+      changed_.wait(lock, wakes);
+    else
+      changed_.wait_for(lock, retry_, wakes);
+  }
+}
+
+} // namespace landfall::app
