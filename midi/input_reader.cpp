@@ -168,7 +168,8 @@ void InputReader::bend(const StampedMessage& stamped) noexcept {
 }
 
 void InputReader::control(const StampedMessage& stamped) noexcept {
-  const auto& [time, message, input] = stamped;
+  const auto time = stamped.time;
+  const auto& message = stamped.message;
   const int number = message.bytes[1], value = message.bytes[2], channel = channel_of(message);
   auto& own = at(channel);
   if (number == controller::sustain)
