@@ -12,7 +12,6 @@ namespace landfall::trade {
 namespace {
 
 using theory::Chord;
-using theory::MidiNote;
 
 /// The octaves that are tried for a note, in this order.
 constexpr std::array octaves{0, -12, 12, -24, 24, -36, 36, -48, 48, -60, 60};

@@ -54,7 +54,8 @@ const Spot* spot_of(const Ground& ground, const PhraseNote& note) {
 
 TEST_CASE("calls lie under the hand, and in the set apart from declared notes") {
   for (const auto& [request, call] : many_calls()) {
-    CAPTURE(request.seed);
+    const auto seed = request.seed;
+    CAPTURE(seed);
     for (const auto& note : call.notes) {
       const auto ground = ground_under(request.setting, chord_of(call, note));
       const auto* spot = spot_of(ground, note);
@@ -68,7 +69,8 @@ TEST_CASE("calls lie under the hand, and in the set apart from declared notes") 
 TEST_CASE("calls land where they say: on a landing note, at the end and at changes") {
   int empty = 0;
   for (const auto& [request, call] : many_calls()) {
-    CAPTURE(request.seed);
+    const auto seed = request.seed;
+    CAPTURE(seed);
     if (call.notes.empty()) {
       ++empty;
       continue;
@@ -112,7 +114,8 @@ TEST_CASE("approach notes and enclosures lead by step into a landing") {
 
 TEST_CASE("no call is faster than its density allows, nor than the hand") {
   for (const auto& [request, call] : many_calls()) {
-    CAPTURE(request.seed);
+    const auto seed = request.seed;
+    CAPTURE(seed);
     for (std::size_t i = 1; i < call.notes.size(); ++i) {
       const auto& a = call.notes[i - 1];
       const auto& b = call.notes[i];
@@ -128,7 +131,8 @@ TEST_CASE("no call is faster than its density allows, nor than the hand") {
 TEST_CASE(
     "calls keep to their bars: at most a beat of pick-up, one note at a time, no note beyond") {
   for (const auto& [request, call] : many_calls()) {
-    CAPTURE(request.seed);
+    const auto seed = request.seed;
+    CAPTURE(seed);
     const auto beats = turn_beats(*request.form, request.bar, request.bars);
     for (std::size_t i = 0; i < call.notes.size(); ++i) {
       const auto& note = call.notes[i];
