@@ -110,7 +110,7 @@ private:
     const auto before = rest_;
     const bool behind_number = marks_.number != 0;
     int sign = 0;
-    if (take({"b", "♭"}) || (behind_number && take({"-", "−"})))
+    if (take({"b", "♭"}) || (behind_number && take({"-", "−", "–"})))
       sign = -1;
     else if (take({"#", "♯"}) || (behind_number && take({"+"})))
       sign = 1;
@@ -159,7 +159,7 @@ private:
 
   bool take_minor() {
     if (!says_nothing() || marks_.number != 0 ||
-        !take({"minor", "Minor", "min", "Min", "MIN", "mi", "Mi", "MI", "m", "-", "−"}))
+        !take({"minor", "Minor", "min", "Min", "MIN", "mi", "Mi", "MI", "m", "-", "−", "–"}))
       return false;
     marks_.third = Third::minor;
     return true;

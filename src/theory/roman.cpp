@@ -62,7 +62,7 @@ std::optional<Head> take_head(std::string_view& text) {
 }
 
 bool says_its_third(std::string_view suffix) {
-  for (const std::string_view mark : {"-", "−", "o", "°", "º", "ø", "Ø", "dim", "mi"})
+  for (const std::string_view mark : {"-", "−", "–", "o", "°", "º", "ø", "Ø", "dim", "mi"})
     if (suffix.starts_with(mark) && !suffix.starts_with("omit"))
       return true;
   const bool letter_m = suffix.starts_with("m");

@@ -42,6 +42,7 @@ TEST_CASE("other spellings of a symbol mean the same chord") {
                         {"C7alt", "C7alt"},      {"Calt", "C7alt"},
                         {"Cdom7", "C7"},         {"C♯m7", "C#m7"},
                         {"E♭7", "Eb7"},          {"C−7", "Cm7"},
+                        {"C–7", "Cm7"},          {"C–7b5", "Cm7b5"},
                         {"C7b9#9", "C7b9#9"},    {"C7(b9,#11)", "C7b9#11"},
                         {"Cmaj7/E", "Cmaj7/E"},  {"C/Bb", "C/Bb"},
                         {"C6/9/E", "C6/9/E"},    {"Cdim(maj7)", "CdimMaj7"},

@@ -26,6 +26,8 @@ TEST_CASE("numerals and numbers are chords in the key") {
   CHECK(read("4", "A") == "D");
   CHECK(read("57", "A") == "E7");
   CHECK(read("6-7", "C") == "Am7");
+  CHECK(read("6–7", "C") == "Am7");
+  CHECK(read("vi–7", "C") == "Am7");
   CHECK(read("6m", "C") == "Am");
   CHECK(read("b7", "D") == "C");
   CHECK(read("1/3", "C") == "C/E");
