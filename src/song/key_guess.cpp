@@ -23,12 +23,14 @@ bool in_scale(Key key, int pitch_class, bool raised_seventh) {
 }
 
 /// The share of the chord's tones that the key holds; the leading tone counts in a minor key's
-/// dominant.
+/// dominant, the minor seventh of a blues in a major key's one and four.
 double fit(Key key, const Chord& chord) {
   const int above = (pitch_class(chord.root) - pitch_class(key.tonic) + 12) % 12;
+  const bool blue = !key.minor && (above == 0 || above == 5);
   const auto tones = theory::notes(chord);
   const auto inside = std::ranges::count_if(tones, [&](theory::Note note) {
-    return in_scale(key, pitch_class(note), above == 7 || above == 11);
+    const int in_chord = (pitch_class(note) - pitch_class(chord.root) + 12) % 12;
+    return (blue && in_chord == 10) || in_scale(key, pitch_class(note), above == 7 || above == 11);
   });
   return static_cast<double>(inside) / static_cast<double>(tones.size());
 }
@@ -51,12 +53,21 @@ std::array<Key, 4> candidates(const Chord& chord) {
   return {major, minor, theory::transposed(major, 5), theory::transposed(minor, 5)};
 }
 
-double score(Key key, std::span<const Chord> chords) {
+/// Whether all chords are at home where the first one is the tonic. Then a triad on it is no
+/// dominant: in A D it goes to the four.
+bool first_is_home(std::span<const Chord> chords) {
+  const Key key{chords.front().root, is_minor(chords.front())};
+  return std::ranges::all_of(chords, [&](const Chord& chord) { return fit(key, chord) > 0.999; });
+}
+
+double score(Key key, std::span<const Chord> chords, bool first_is_home) {
   double sum = 0;
   double cadences = 0;
   for (std::size_t i = 0; i < chords.size(); ++i) {
     sum += fit(key, chords[i]);
-    if (i > 0 && cadence(key, chords[i - 1], chords[i]))
+    if (i > 0 && cadence(key, chords[i - 1], chords[i]) &&
+        !(first_is_home && chords[i - 1].degrees.size() == 3 &&
+          same_tones(chords[i - 1], chords.front())))
       cadences = std::min(cadences + 0.2, 0.3);
   }
   const double ends =
@@ -72,11 +83,14 @@ Key likely_key(std::span<const Chord> chords) {
     weighed[most_weighed - 1] = chords.back();
     weighed.resize(most_weighed);
   }
+  if (weighed.empty())
+    return {};
+  const bool home = first_is_home(weighed);
   Key best;
   double best_score = -1;
   for (const Chord& chord : weighed)
     for (const Key key : candidates(chord))
-      if (const double value = score(key, weighed); value > best_score + 1e-9) {
+      if (const double value = score(key, weighed, home); value > best_score + 1e-9) {
         best = key;
         best_score = value;
       }
