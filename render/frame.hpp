@@ -108,6 +108,7 @@ struct CallNote {
   double from = 0.0;
   double to = 0.0;
   double height = 0.5;
+  bool faint = false; ///< What is to be answered, under the answer.
 
   bool operator==(const CallNote&) const = default;
 };
@@ -133,6 +134,8 @@ struct Lane {
   std::vector<AnswerNote> answer;
   /// Set: the bars stand still, this beat at the left margin, and the line moves (Trade).
   std::optional<double> standing_from;
+  /// With it: the beat that the bars are fitted to; what follows it stands at the right margin.
+  std::optional<double> standing_to;
   double zoom = 1.0; ///< Of a beat's width, 0.25 to 4.
 
   bool operator==(const Lane&) const = default;
@@ -175,6 +178,7 @@ enum class Sounds : std::uint8_t {
   landing, ///< A double halo.
   set,     ///< One ring.
   outside, ///< One ring, small and thin.
+  call,    ///< One ring in tide: the call, not the player.
 };
 
 struct SoundingPlace {

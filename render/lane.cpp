@@ -129,7 +129,7 @@ void LanePainter::chord(std::size_t index) {
   const int x = chord.present ? std::max(start, geometry.left()) : start;
   if (chord.present)
     room = std::min(room, std::max(resting, geometry.width(1.0)) - gap / 2);
-  const bool past = !chord.present && chord.beat < 0.0;
+  const bool past = !chord.present && chord.beat < 0.0 && !lane.standing_from;
   const int wanted = scale.display(chord.present ? type::present_chord : type::chord);
   const ChordSize size = fit_chord(pen, chord.chord, wanted, std::max(room, 8));
   const int depth = size.root * (size.stacked ? 3 : 1) / 4;
@@ -185,8 +185,9 @@ void LanePainter::break_line(const Rect& text) {
 
 void LanePainter::count(int beat) {
   const Setting number{Face::bold, rect.height * 2 / 3, colors.text};
-  pen.write_centred(number, {(rect.x + geometry.line_x()) / 2, rect.middle().y},
-                    std::to_string(beat), Align::middle);
+  const int right = lane.standing_from ? rect.right() : geometry.line_x();
+  pen.write_centred(number, {(rect.x + right) / 2, rect.middle().y}, std::to_string(beat),
+                    Align::middle);
 }
 
 } // namespace
@@ -214,8 +215,12 @@ LaneGeometry::LaneGeometry(const Frame& frame, const Rect& lane, const Scale& sc
   const double zoom = between(0.25, frame.lane.zoom, 4.0);
   const double wide =
       std::max<double>(scale.px(space::beat * scale.display_share()), space::least_beat);
-  beat_width_ = std::max(static_cast<int>(std::lround(wide * zoom)), 4);
   const auto& standing = frame.lane.standing_from;
+  const auto& last = frame.lane.standing_to;
+  beat_width_ = std::max(static_cast<int>(std::lround(wide * zoom)), 4);
+  if (standing && last && *last > *standing)
+    beat_width_ = std::max(
+        4, static_cast<int>((lane.width - scale.px(space::margin + 220)) / (*last - *standing)));
   origin_ = standing ? left_ - width(*standing)
                      : lane.x + static_cast<int>(std::lround(lane.width * fixed_line));
 }

@@ -94,7 +94,8 @@ void draw_mark(Pen& pen, const Mark& mark, Point at, const MarkStyle& style) {
 }
 
 void draw_halo(Pen& pen, Point at, Sounds kind, double brightness, const MarkStyle& style) {
-  const Color ink = mix(style.under, style.colors.sounding, brightness);
+  const Color ink = mix(
+      style.under, kind == Sounds::call ? style.colors.tide : style.colors.sounding, brightness);
   if (kind == Sounds::outside) {
     pen.add(Ring{at, static_cast<float>(style.unit * neck_style::outside_halo),
                  stroke_of(style, 0.025, 1.5), ink});
@@ -102,7 +103,7 @@ void draw_halo(Pen& pen, Point at, Sounds kind, double brightness, const MarkSty
   }
   pen.add(Ring{at, static_cast<float>(style.unit * neck_style::halo), stroke_of(style, 0.04, 2.0),
                ink});
-  if (kind == Sounds::set)
+  if (kind == Sounds::set || kind == Sounds::call)
     return;
   pen.add(Ring{at, static_cast<float>(style.unit * neck_style::outer_halo),
                stroke_of(style, 0.02, 1.0), mix(style.under, ink, 0.6)});

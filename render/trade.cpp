@@ -6,15 +6,16 @@ namespace {
 
 /// Steps join notes that follow each other.
 void draw_call(Pen& pen, const Lane& lane, const LaneGeometry& geometry, const LaneRows& rows,
-               const Scale& scale, Color color) {
+               const Scale& scale, Color color, Color panel) {
   const int thick = scale.px(4, 2), thin = scale.px(2, 1);
   const CallNote* before = nullptr;
   for (const CallNote& note : lane.call) {
     const int x = geometry.x(note.from), y = rows.height(note.height);
-    pen.fill({x, y - thick / 2, std::max(geometry.x(note.to) - x, thick), thick}, color);
+    const Color ink = note.faint ? mix(panel, color, 0.7) : color;
+    pen.fill({x, y - thick / 2, std::max(geometry.x(note.to) - x, thick), thick}, ink);
     if (before != nullptr && std::abs(before->to - note.from) < 0.01) {
       const int y0 = rows.height(before->height);
-      pen.fill(from_edges(x, std::min(y, y0), x + thin, std::max(y, y0)), color);
+      pen.fill(from_edges(x, std::min(y, y0), x + thin, std::max(y, y0)), mix(panel, color, 0.7));
     }
     before = &note;
   }
@@ -57,7 +58,7 @@ void draw_words(Pen& pen, const Lane& lane, const LaneGeometry& geometry, const 
 void draw_trade(Pen& pen, const Frame& frame, const LaneGeometry& geometry, const LaneRows& rows,
                 const Scale& scale) {
   const Palette& colors = palette(frame.theme);
-  draw_call(pen, frame.lane, geometry, rows, scale, colors.tide);
+  draw_call(pen, frame.lane, geometry, rows, scale, colors.tide, colors.panel);
   for (const AnswerNote& note : frame.lane.answer)
     draw_answer(pen, note, geometry, rows, scale, colors);
   draw_words(pen, frame.lane, geometry, rows, scale, colors.quiet);

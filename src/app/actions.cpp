@@ -8,8 +8,8 @@ namespace {
 using enum Action;
 
 constexpr std::string_view playing = "Playing", place = "Place and key", notes = "Notes",
-                           band = "Band", board_section = "Board", window = "Window",
-                           ear = "Your landings";
+                           band = "Band", trading = "Trade", board_section = "Board",
+                           window = "Window", ear = "Your landings";
 
 constexpr std::array table{
     ActionRow{toggle_play, playing, "start-stop", "start or stop", "Space"},
@@ -59,6 +59,16 @@ constexpr std::array table{
     ActionRow{word_missed, ear, "missed", "without MIDI: I missed it", "M"},
     ActionRow{keep_take, ear, "keep-take", "keep this take", "R"},
     ActionRow{calibrate, ear, "calibrate", "how late the instrument is: eight clicks", "X"},
+    ActionRow{trade, trading, "trade", "jam, or trade phrases", "Tab"},
+    ActionRow{call_again, trading, "call-again", "the same call again", "/"},
+    ActionRow{half_speed, trading, "half-speed", "again at half speed", "'"},
+    ActionRow{easier_call, trading, "easier", "again with fewer notes", "8"},
+    ActionRow{next_call, trading, "next-call", "on to the next call", "9"},
+    ActionRow{show_call, trading, "show-call", "draw the call, or only play it", "\""},
+    ActionRow{answer_kind, trading, "answer-kind", "echo, rhythm or free answers", "A"},
+    ActionRow{density, trading, "density", "how much goes on in a call", "D"},
+    ActionRow{turn_length, trading, "turn-length", "turns of one, two or four bars", "B"},
+    ActionRow{record_call, trading, "record-call", "calls come from an instrument", "C"},
     ActionRow{play_on_keys, window, "play-on-keys", "play on the computer's keys", "F2"},
     ActionRow{songs, window, "songs", "songs", "s"},
     ActionRow{quick_chart, window, "quick-chart", "type or play in a tune of your own", "Q"},

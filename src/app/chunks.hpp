@@ -15,9 +15,13 @@ inline constexpr int lead_channel = 2;
 /// The same for a teacher at a second input.
 inline constexpr int teacher_channel = 4;
 
+/// Where calls sound, with the band's plan.
+inline constexpr int call_channel = 3;
+
 /// General MIDI program of the lead sound, from 0.
 inline constexpr int lead_program = 27;
 inline constexpr int teacher_program = 25;
+inline constexpr int call_program = 26;
 
 /// General MIDI program of the drone, from 0: one that holds, an organ.
 inline constexpr int drone_program = 19;

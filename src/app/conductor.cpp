@@ -44,9 +44,10 @@ void Conductor::add(std::unique_ptr<midi::Sender> sender) {
   sender->mute(muted_channels(session_.latest_choice()));
   sender->send_now(midi::program(lead_channel, lead_program), Clock::now());
   sender->send_now(midi::program(teacher_channel, teacher_program), Clock::now());
+  sender->send_now(midi::program(call_channel, call_program), Clock::now());
   if (published_.rolling)
     for (const auto& chunk : current_)
-      sender->submit(chunk);
+      sender->submit(with_notes(chunk));
   senders_.push_back(std::move(sender));
   publish(published_);
 }
@@ -87,6 +88,7 @@ void Conductor::start_locked() {
 
 void Conductor::stop_locked() {
   current_.clear();
+  notes_.clear();
   for (const auto& sender : senders_)
     sender->stop();
   auto transport = published_;
@@ -222,8 +224,34 @@ void Conductor::hand_over() {
 
 void Conductor::submit(const midi::Chunk& chunk) {
   for (const auto& sender : senders_)
-    sender->submit(chunk);
+    sender->submit(with_notes(chunk));
   current_.push_back(chunk);
+}
+
+/// A later chunk replaces an earlier one's notes along with its band.
+midi::Chunk Conductor::with_notes(midi::Chunk chunk) const {
+  const auto band = static_cast<std::ptrdiff_t>(chunk.messages.size());
+  std::copy_if(notes_.begin(), notes_.end(), std::back_inserter(chunk.messages),
+               [&](const auto& note) { return note.at >= chunk.from && note.at < chunk.to; });
+  std::inplace_merge(chunk.messages.begin(), chunk.messages.begin() + band, chunk.messages.end(),
+                     [](const auto& a, const auto& b) { return a.at < b.at; });
+  return chunk;
+}
+
+void Conductor::play_with_band(std::vector<midi::PlannedMessage> notes) {
+  const Lock lock(mutex_);
+  notes_ = std::move(notes);
+  if (!published_.rolling)
+    return;
+  const auto from = soonest();
+  for (auto chunk : current_) {
+    if (chunk.to <= from)
+      continue;
+    chunk.from = std::max(chunk.from, from);
+    std::erase_if(chunk.messages, [&](const auto& message) { return message.at < from; });
+    for (const auto& sender : senders_)
+      sender->submit(with_notes(chunk));
+  }
 }
 
 void Conductor::follow_tempo(Ticks now) {

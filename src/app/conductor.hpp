@@ -71,6 +71,10 @@ public:
   /// The one that goes on, as far as it has come; null while stopped.
   std::shared_ptr<const Performed> performing() const;
 
+  /// From now on plays these too, at their performance ticks, exactly, in place of those given
+  /// before. Sorted. Forgotten at stop. What is due within the next moments may be lost.
+  void play_with_band(std::vector<midi::PlannedMessage> notes);
+
   /// Sends a message at once through every output: the player's own sound.
   void play_now(const midi::ShortMessage& message, TimePoint when);
 
@@ -95,6 +99,7 @@ private:
   void stop_locked();
   void hand_over();
   void submit(const midi::Chunk& chunk);
+  midi::Chunk with_notes(midi::Chunk chunk) const;
   void follow_tempo(Ticks now);
   Performed performed_so_far() const;
   void publish(const Transport& transport);
@@ -106,7 +111,8 @@ private:
   practice::Session::Setup setup_;
   practice::Session session_;
   std::vector<std::unique_ptr<midi::Sender>> senders_;
-  std::vector<midi::Chunk> current_; ///< What senders have and will still play.
+  std::vector<midi::Chunk> current_;        ///< What senders have and will still play of the band.
+  std::vector<midi::PlannedMessage> notes_; ///< Played with it.
   midi::Latest<Transport>& transport_;
   Transport published_;
   std::shared_ptr<const practice::Timeline> timeline_;

@@ -85,10 +85,12 @@ void add_grip(render::Neck& neck, const BoardMoment& moment, const neck::Fretboa
   neck.caption = render::with_signs(moment.grip->name);
 }
 
-render::Sounds sounds_of(ear::NoteClass kind) {
-  return kind == ear::NoteClass::landing ? render::Sounds::landing
-         : kind == ear::NoteClass::set   ? render::Sounds::set
-                                         : render::Sounds::outside;
+render::Sounds sounds_of(const SoundingNote& note) {
+  const auto kind = note.kind;
+  return note.call                         ? render::Sounds::call
+         : kind == ear::NoteClass::landing ? render::Sounds::landing
+         : kind == ear::NoteClass::set     ? render::Sounds::set
+                                           : render::Sounds::outside;
 }
 
 render::Keyboard keyboard_of(const FrameInput& input, const BoardMoment& moment) {
@@ -102,7 +104,7 @@ render::Keyboard keyboard_of(const FrameInput& input, const BoardMoment& moment)
   for (auto& [place, mark] : marks_of(moment, input.look))
     keyboard.keys.push_back({place.fret, mark});
   for (const auto& note : input.sounding)
-    keyboard.sounding.push_back({note.midi, note.bend, note.brightness, sounds_of(note.kind)});
+    keyboard.sounding.push_back({note.midi, note.bend, note.brightness, sounds_of(note)});
   if (input.look.groups > 0)
     for (const auto& group : moment.view.groups)
       keyboard.groups.push_back(
@@ -131,7 +133,7 @@ render::Neck neck_of(const FrameInput& input, const BoardMoment& moment, bool so
     for (const auto& note : input.sounding)
       if (const auto place = place_of(note, moment))
         neck.sounding.push_back(
-            {place->string, place->fret, note.bend, note.brightness, sounds_of(note.kind)});
+            {place->string, place->fret, note.bend, note.brightness, sounds_of(note)});
   return neck;
 }
 

@@ -67,6 +67,15 @@ render::Status build_status(const FrameInput& input, double tick) {
   return status;
 }
 
+/// `Trade  E♭ · C shape · echo · medium`, and which turn it is.
+void dress_status(render::Status& status, const TradeView& trade) {
+  status.title = "Trade";
+  status.place = status.place.substr(0, status.place.find(" · "));
+  status.set = trade.kind;
+  status.chorus =
+      trade.turn == nullptr ? "" : "turn " + std::to_string(trade.turn->turn.number + 1);
+}
+
 std::optional<int> count(const Snapshot& snapshot, double tick) {
   if (!snapshot.transport.rolling || tick >= 0)
     return std::nullopt;
@@ -114,6 +123,10 @@ render::Frame build_frame(const FrameInput& input) {
   frame.text_scale = input.look.text_scale;
   frame.status = build_status(input, tick);
   frame.lane = build_lane(input, tick);
+  if (input.trade) {
+    dress_for_trade(frame.lane, *input.trade, tick);
+    dress_status(frame.status, *input.trade);
+  }
   frame.board = build_board(input, tick);
   frame.count_in = count(input.snapshot, tick);
   frame.summary = input.summary;

@@ -4,6 +4,7 @@
 #include "app/look.hpp"
 #include "app/words.hpp"
 #include "ear/verdict.hpp"
+#include "practice/trade_turn.hpp"
 
 #include <span>
 
@@ -17,6 +18,7 @@ struct SoundingNote {
   ear::NoteClass kind = ear::NoteClass::landing; ///< As it was struck.
   std::optional<int> string; ///< Where it is played, if that is known; 1 is the highest.
   std::optional<int> fret;
+  bool call = false; ///< The call's, not the player's.
 };
 
 /// A note that was played, for the trace in the lane.
@@ -25,6 +27,15 @@ struct PlayedNote {
   std::optional<Ticks> to; ///< None while it sounds.
   int midi = 60;
   bool landed = false; ///< A landing note of the chord that it began over.
+};
+
+/// A trade, as the picture has it.
+struct TradeView {
+  const practice::TradeTurn* turn = nullptr;      ///< Null before the first.
+  const practice::TurnVerdict* verdict = nullptr; ///< Of it, so far; null where there is no turn.
+  bool shown = true;                              ///< The call is drawn, not only heard.
+  std::string kind;                               ///< `echo · medium`
+  std::string summary;                            ///< `last answer: 11 of 12 notes`
 };
 
 /// All that a frame shows.
@@ -37,6 +48,7 @@ struct FrameInput {
   std::span<const PlayedNote> played;
   std::span<const ear::JudgedChange> judged; ///< In the order of their ticks.
   std::optional<render::Timing> timing;
+  std::optional<TradeView> trade;
   std::string ports, summary, hints, notice, message;
   render::Page page;
 };
@@ -60,6 +72,12 @@ double shown_tick(const Snapshot& snapshot, TimePoint now);
 
 /// The lane of a frame.
 render::Lane build_lane(const FrameInput& input, double tick);
+
+/// The lane's bars stand still for a turn, with call and answer in them. `now` is the frame's tick.
+void dress_for_trade(render::Lane& lane, const TradeView& trade, double now);
+
+/// The call's notes that sound at a tick.
+std::vector<SoundingNote> called_notes(const TradeView& trade, double now);
 
 /// The neck or keyboard of a frame.
 std::variant<render::Neck, render::Keyboard> build_board(const FrameInput& input, double tick);

@@ -126,6 +126,11 @@ void LiveEar::finish_chorus() {
   chorus_from_ = changes_.size();
 }
 
+const std::vector<ear::HeardNote>& LiveEar::notes() const {
+  static const std::vector<ear::HeardNote> none;
+  return listener_ ? listener_->notes() : none;
+}
+
 std::string LiveEar::summary() const {
   const auto present = std::span(changes_).subspan(chorus_from_);
   const auto words = ear::summary_words(ear::summary_of(present, {}));

@@ -42,6 +42,7 @@ public:
 
   /// In the order of their ticks.
   const std::vector<ear::JudgedChange>& changes() const { return changes_; }
+  const std::vector<ear::HeardNote>& notes() const;
   /// Of the present chorus, or until it has one, of the last: `landed 14 of 17 · thirds 6`.
   std::string summary() const;
   /// How the latest notes lay; none before calibration or for few notes.

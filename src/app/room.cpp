@@ -93,7 +93,7 @@ render::Frame Room::frame() {
   snapshot_ = conductor_.snapshot();
   const auto tick = Ticks{static_cast<std::int64_t>(shown_tick(snapshot_, now))};
   hands_.tidy(now, tick - quarter * 32);
-  const auto sounding = hands_.sounding(now);
+  auto sounding = hands_.sounding(now);
   const auto played = hands_.played();
   if (now > message_until_)
     message_.clear();
@@ -111,6 +111,8 @@ render::Frame Room::frame() {
   input.notice = notice();
   input.message = message_;
   show_heard(input);
+  trade_on();
+  show_trade(input, sounding);
   if (places_ && instrument_.kind == neck::Instrument::Kind::fretted)
     input.page = build_places(input);
   if (auto* page = top_page())

@@ -14,6 +14,7 @@
 #include "app/recorder.hpp"
 #include "app/set_list_page.hpp"
 #include "app/settings.hpp"
+#include "app/trading.hpp"
 #include "app/typed_notes.hpp"
 #include "midi/controls.hpp"
 #include "render/window.hpp"
@@ -110,6 +111,18 @@ private:
   // room_calibrate.cpp
   void calibrate();
 
+  // room_trade.cpp: phrases back and forth
+  void trade_on();
+  void follow_place(Ticks now);
+  void show_trade(FrameInput& input, std::vector<SoundingNote>& sounding);
+  void tell_teacher(const midi::InputEvent& event, TimePoint time);
+  bool perform_trade(Action action);
+  void toggle_trade();
+  void ask_for(void (Trading::*what)(), const char* words);
+  void next_kind();
+  void next_density();
+  void next_length();
+
   // room_rig.cpp: the instruments and how they are read
   bool take_messages();
   void follow_devices();
@@ -198,6 +211,11 @@ private:
   bool song_has_name_ = true; ///< False for a chart that was only heard.
   std::shared_ptr<const Recording> last_recording_, kept_recording_;
   Background background_;
+  std::unique_ptr<Trading> trading_; ///< Null in Jam.
+  TradeChoice trade_choice_;
+  ear::Tracker teacher_;
+  std::optional<neck::PlaceRequest> trade_home_; ///< While an answer is played elsewhere.
+  std::uint64_t traded_run_ = 0;
   Hands hands_;
   Snapshot snapshot_;
   DeviceState device_state_;

@@ -147,10 +147,14 @@ void Room::hear(const midi::InputEvent& event, std::uint8_t input) {
       hands_.release(source, note->time, tick_now(note->time));
     if (input == player_input)
       tell_ear(event, note->time, note->channel);
+    else
+      tell_teacher(event, note->time);
   } else if (const auto* bend = std::get_if<midi::BendEvent>(&event)) {
     hands_.bend(bend->channel + offset, bend->cents / 100.0);
     if (input == player_input)
       tell_ear(event, bend->time, bend->channel);
+    else
+      tell_teacher(event, bend->time);
   } else if (const auto* pedal = std::get_if<midi::PedalEvent>(&event);
              pedal != nullptr && input == player_input) {
     tell_ear(event, pedal->time, pedal->channel);

@@ -1,0 +1,185 @@
+#include "app/own_sets.hpp"
+#include "app/room.hpp"
+#include "app/setting.hpp"
+
+#include <algorithm>
+#include <array>
+
+namespace landfall::app {
+namespace {
+
+constexpr std::array turn_lengths{1, 2, 4};
+
+/// A seed that is another one each time; a call is kept as it was, not its seed.
+std::uint64_t fresh_seed() {
+  return static_cast<std::uint64_t>(Clock::now().time_since_epoch().count());
+}
+
+} // namespace
+
+/// Each frame: turns begin and end, calls are made and handed to the band.
+void Room::trade_on() {
+  const auto& transport = snapshot_.transport;
+  if (!trading_ || !transport.rolling)
+    return;
+  if (std::exchange(traded_run_, snapshot_.run) != snapshot_.run) {
+    trading_->restart();
+    teacher_.clear();
+  }
+  const auto now = transport.tick_at(Clock::now());
+  follow_place(now);
+  Trading::Around around;
+  around.snapshot = &snapshot_;
+  around.instrument = &instrument_;
+  around.feels = feels_.get();
+  around.fitting = &own_sets().fitting;
+  around.player = ear_.notes();
+  around.teacher = settings_.teacher == "none" ? around.player : teacher_.notes();
+  around.changes = ear_.changes();
+  around.place = trade_home_.value_or(snapshot_.choice.place);
+  around.now = now;
+  around.heard = transport.tick_at(Clock::now() - hearing_delay(desk_.setup(player_input)));
+  if (trading_->advance(around))
+    conductor_.play_with_band(trading_->calls());
+}
+
+/// An answer elsewhere takes the board along, from a beat before its bars to a beat before their
+/// end.
+void Room::follow_place(Ticks now) {
+  const auto* present = trading_->turn();
+  const bool away = present != nullptr && trading_->choice().elsewhere &&
+                    trading_->choice().kind == trade::AnswerKind::echo &&
+                    now >= present->turn.opens() && now < present->turn.end - present->turn.beat;
+  if (away == trade_home_.has_value())
+    return;
+  if (!away) {
+    conductor_.apply(practice::SetPlace{*trade_home_});
+    trade_home_.reset();
+    return;
+  }
+  const auto chosen = choice();
+  trade_home_ = chosen.place;
+  const auto setting = setting_of(instrument_, chosen);
+  conductor_.apply(practice::SetPlace{
+      practice::request_for(next_place(instrument_, setting.key, setting.home))});
+}
+
+void Room::show_trade(FrameInput& input, std::vector<SoundingNote>& sounding) {
+  if (!trading_)
+    return;
+  TradeView view;
+  view.turn = snapshot_.transport.rolling ? trading_->turn() : nullptr;
+  view.verdict = &trading_->verdict();
+  view.shown = trade_choice_.shown;
+  view.kind = kind_words(trade_choice_) + " · " + density_words(*trading_);
+  if (trade_choice_.teacher)
+    view.kind = kind_words(trade_choice_) + " · calls from an instrument";
+  input.summary = trading_->summary();
+  input.hints = "/ again  ' half speed  8 easier  9 next  Tab jam  ? all keys";
+  const auto called = called_notes(view, shown_tick(snapshot_, input.now));
+  sounding.insert(sounding.begin(), called.begin(), called.end());
+  input.sounding = sounding;
+  input.trade = view;
+}
+
+void Room::tell_teacher(const midi::InputEvent& event, TimePoint time) {
+  if (!trading_ || !snapshot_.transport.rolling)
+    return;
+  if (const auto heard = ear_event(event, snapshot_.transport.tick_at(time)))
+    teacher_.take(*heard);
+}
+
+void Room::toggle_trade() {
+  if (trading_) {
+    if (trade_home_)
+      conductor_.apply(practice::SetPlace{*std::exchange(trade_home_, std::nullopt)});
+    trading_.reset();
+    conductor_.play_with_band({});
+    return say("jam");
+  }
+  trading_ = std::make_unique<Trading>(fresh_seed(), trade::plain_densities());
+  trading_->choose(trade_choice_);
+  traded_run_ = snapshot_.run;
+  teacher_.clear();
+  say("trade: the call, then your answer");
+}
+
+void Room::ask_for(void (Trading::*what)(), const char* words) {
+  ((*trading_).*what)();
+  say(words);
+}
+
+void Room::next_kind() {
+  auto& kind = trade_choice_.kind;
+  bool& elsewhere = trade_choice_.elsewhere;
+  using enum trade::AnswerKind;
+  if (kind == echo && !elsewhere && instrument_.kind == neck::Instrument::Kind::fretted)
+    elsewhere = true;
+  else {
+    kind = kind == echo ? rhythm : kind == rhythm ? free : echo;
+    elsewhere = false;
+  }
+  say("answer: " + kind_words(trade_choice_));
+}
+
+void Room::next_density() {
+  auto& density = trade_choice_.density;
+  const auto& all = trading_->densities();
+  if (!density)
+    density = 0;
+  else if (++*density >= all.size())
+    density.reset();
+  say(density ? all[*density].name + " calls" : "calls follow your answers");
+}
+
+void Room::next_length() {
+  auto& division = trade_choice_.division;
+  const auto now = std::find(turn_lengths.begin(), turn_lengths.end(), division.call_bars);
+  const auto next =
+      now == turn_lengths.end() || now + 1 == turn_lengths.end() ? turn_lengths.begin() : now + 1;
+  division.call_bars = division.answer_bars = *next;
+  say(*next == 1 ? "one bar each" : *next == 2 ? "two bars each" : "four bars each");
+}
+
+bool Room::perform_trade(Action action) {
+  if (action == Action::trade)
+    return toggle_trade(), true;
+  if (!trading_)
+    return false;
+  switch (action) {
+  case Action::call_again:
+    ask_for(&Trading::again, "the same call again");
+    break;
+  case Action::half_speed:
+    ask_for(&Trading::half_speed, "again, at half speed");
+    break;
+  case Action::easier_call:
+    ask_for(&Trading::easier, "again, with fewer notes");
+    break;
+  case Action::next_call:
+    ask_for(&Trading::skip, "on to the next call");
+    break;
+  case Action::show_call:
+    trade_choice_.shown = !trade_choice_.shown;
+    say(trade_choice_.shown ? "the call is drawn" : "the call is only heard");
+    break;
+  case Action::answer_kind:
+    next_kind();
+    break;
+  case Action::density:
+    next_density();
+    break;
+  case Action::turn_length:
+    next_length();
+    break;
+  case Action::record_call:
+    trade_choice_.teacher = !trade_choice_.teacher;
+    say(trade_choice_.teacher ? "calls come from an instrument" : "calls are made for you");
+    break;
+  default:
+    return false;
+  }
+  return trading_->choose(trade_choice_), true;
+}
+
+} // namespace landfall::app

@@ -1,0 +1,129 @@
+#pragma once
+
+#include "app/conductor.hpp"
+#include "practice/trade_turn.hpp"
+#include "trade/call_row.hpp"
+
+#include <deque>
+
+namespace landfall::app {
+
+/// What the player chooses of a trade.
+struct TradeChoice {
+  trade::Division division;
+  trade::AnswerKind kind = trade::AnswerKind::echo;
+  bool elsewhere = false;             ///< The answer goes to the next place up the neck.
+  std::optional<std::size_t> density; ///< Of the densities; none follows the answers.
+  bool shown = true;                  ///< The call is drawn, not only heard.
+  bool teacher = false;               ///< Calls come from an instrument.
+
+  bool operator==(const TradeChoice&) const = default;
+};
+
+/// A trade while the band plays: turn after turn, what is called, and how the answers were.
+/// Window's thread; reads no clock.
+class Trading {
+public:
+  /// All that a call is made in.
+  struct Around {
+    const Snapshot* snapshot = nullptr;            ///< Never null.
+    const neck::Instrument* instrument = nullptr;  ///< Never null.
+    const band::FeelBook* feels = nullptr;         ///< Never null.
+    const theory::FittingTable* fitting = nullptr; ///< Null for the default.
+    std::span<const ear::HeardNote> player;        ///< What was heard of the one who answers ...
+    std::span<const ear::HeardNote> teacher;       ///< ... and of the one who calls.
+    std::span<const ear::JudgedChange> changes;    ///< Of the player.
+    neck::PlaceRequest place; ///< The player's own, whatever place an answer is moved to.
+    Ticks now;
+    Ticks heard; ///< Up to here every event has been heard.
+  };
+
+  explicit Trading(std::uint64_t seed, std::vector<trade::Density> densities);
+
+  /// Goes on. True if there is a call to be played: then calls() are all that are still to sound.
+  bool advance(const Around& around);
+
+  /// A new performance: from turn one again, the choice stays.
+  void restart();
+
+  // What the next turn brings, in place of a new call.
+  void again() { next_ = Next::again; }
+  void half_speed() { next_ = Next::slow; }
+  void easier() { next_ = Next::easier; }
+  /// A phrase that is drilled: every call is this one, where it lies; none for made calls.
+  void drill(std::optional<trade::Phrase> phrase);
+  bool drilling() const { return drilled_.has_value(); }
+  /// Leaves the present turn at the next bar line.
+  void skip() { skip_ = true; }
+
+  const TradeChoice& choice() const { return choice_; }
+  void choose(const TradeChoice& choice);
+  const std::vector<trade::Density>& densities() const { return densities_; }
+  /// Where between them calls are made, 0 to 1.
+  double amount() const { return row_.amount(); }
+
+  /// The turn that is on, or about to be; null before the first.
+  const practice::TradeTurn* turn() const { return turns_.empty() ? nullptr : &turns_.front(); }
+  /// The verdict on it so far.
+  const practice::TurnVerdict& verdict() const { return verdict_; }
+  /// Turns that are over with their verdicts, the last one last; a few.
+  const std::deque<std::pair<practice::TradeTurn, practice::TurnVerdict>>& past() const {
+    return past_;
+  }
+  /// Turns that were finished since the last call of this.
+  std::vector<std::pair<practice::TradeTurn, practice::TurnVerdict>> take_finished() {
+    return std::exchange(finished_, {});
+  }
+
+  /// `last answer: 11 of 12 notes`; empty before one.
+  std::string summary() const;
+
+  /// Of the turn that is on and the one that is prepared.
+  std::vector<midi::PlannedMessage> calls() const;
+
+private:
+  enum class Next : std::uint8_t { fresh, again, slow, easier };
+
+  bool prepare(const Around& around, Ticks from);
+  trade::Phrase next_phrase(const Around& around, const practice::TradeTurn& turn);
+  trade::Phrase made(const Around& around, const practice::TradeTurn& turn);
+  void record(const Around& around);
+  void ask(const Around& around, practice::TradeTurn& turn) const;
+  void judge(const Around& around);
+  void finish();
+  void settle(const Around& around);
+  trade::Division next_division() const;
+  neck::Setting setting(const Around& around, Ticks at, bool elsewhere) const;
+
+  std::uint64_t seed_;
+  std::vector<trade::Density> densities_;
+  trade::CallRow row_;
+  TradeChoice choice_;
+  Next next_ = Next::fresh;
+  bool skip_ = false;
+  bool made_ = false; ///< The present call is the row's newest.
+  std::optional<trade::Phrase> drilled_;
+  std::optional<trade::Phrase> last_call_;
+  std::deque<practice::TradeTurn> turns_; ///< The present, and the next once it is prepared.
+  practice::TurnVerdict verdict_;
+  std::deque<std::pair<practice::TradeTurn, practice::TurnVerdict>> past_;
+  bool settled_ = true; ///< The last of them is judged for good.
+  std::vector<std::pair<practice::TradeTurn, practice::TurnVerdict>> finished_;
+  int count_ = 0;
+};
+
+/// A phrase as messages on the calls' channel, `at` its first bar line: notes, and bends that reach
+/// their pitch by a quarter of the note.
+std::vector<midi::PlannedMessage> messages_of(const trade::Phrase& phrase, Ticks at);
+
+/// Where an answer elsewhere is played: the next place up the neck, from the last the first.
+neck::Position next_place(const neck::Instrument& instrument, theory::Key key,
+                          const neck::Position& from);
+
+/// `echo`, `echo in the next place`, `same rhythm`, `free`.
+std::string kind_words(const TradeChoice& choice);
+
+/// `medium`; of a row that follows the answers, the density that it is nearest to.
+std::string density_words(const Trading& trading);
+
+} // namespace landfall::app
