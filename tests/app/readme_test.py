@@ -14,7 +14,7 @@ import subprocess
 import sys
 import tempfile
 
-ROW = re.compile(r'ActionRow\{\s*\w+,\s*(\w+),\s*"[^"]+",\s*"([^"]+)",\s*"([^"]+)"(?:,\s*"([^"]+)")?\s*\}')
+ROW = re.compile(r'ActionRow\{\s*\w+,\s*(\w+),\s*"[^"]+",\s*"([^"]+)",\s*"((?:[^"\\]|\\.)+)"(?:,\s*"([^"]+)")?\s*\}')
 TABLE = re.compile(r"(<!-- keys -->\n).*?(<!-- end of keys -->)", re.S)
 CONSOLE = re.compile(r"(```console\n)(.*?)(```)", re.S)
 SAMPLE = re.compile(r"```(song|feel|instrument)\n(.*?)```", re.S)
@@ -30,7 +30,7 @@ def key_table(source):
         if variable != section:
             lines += ["", f"**{titles[variable]}**", "", "| key | does |", "| --- | --- |"]
             section = variable
-        keys = " or ".join(f"`{k}`" for k in (key, other) if k)
+        keys = " or ".join(f"`{k}`" for k in (key.replace('\\"', '"'), other) if k)
         lines.append(f"| {keys} | {words} |")
     return "\n".join(lines[1:]) + "\n"
 
