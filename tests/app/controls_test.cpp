@@ -96,7 +96,7 @@ TEST_CASE("ready-made controls: all are read, and with one switch alone the play
     CAPTURE(profile.title);
     for (const auto* needed : {"start-stop", "end-now"})
       CHECK(actions.count(needed) == 1);
-    CHECK(actions.count(action_named("what-next-start") ? "what-next-start" : "from-the-top") == 1);
+    CHECK(actions.count("what-next-start") + actions.count("from-the-top") == 1);
   }
   const auto one = std::find_if(profiles.begin(), profiles.end(),
                                 [](const auto& profile) { return profile.title == "one switch"; });
