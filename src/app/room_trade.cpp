@@ -1,3 +1,4 @@
+#include "app/densities.hpp"
 #include "app/own_sets.hpp"
 #include "app/room.hpp"
 #include "app/setting.hpp"
@@ -97,11 +98,12 @@ void Room::toggle_trade() {
     conductor_.play_with_band({});
     return say("jam");
   }
-  trading_ = std::make_unique<Trading>(fresh_seed(), trade::plain_densities());
+  std::vector<std::string> problems;
+  trading_ = std::make_unique<Trading>(fresh_seed(), load_densities(problems));
   trading_->choose(trade_choice_);
   traded_run_ = snapshot_.run;
   teacher_.clear();
-  say("trade: the call, then your answer");
+  say(problems.empty() ? "trade: the call, then your answer" : problems.front());
 }
 
 void Room::ask_for(void (Trading::*what)(), const char* words) {

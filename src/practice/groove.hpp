@@ -7,9 +7,7 @@ namespace landfall::practice {
 
 /// How a feel divides the beat, as calls are to.
 inline trade::Groove groove_of(const band::Feel& feel) {
-  trade::Groove groove;
-  groove.swing = feel.swing;
-  return groove;
+  return {feel.swing, feel.swing.sixteenths, song::compound(feel.meter)};
 }
 
 } // namespace landfall::practice
