@@ -1,5 +1,7 @@
 #pragma once
 
+#include "render/history_frame.hpp"
+
 #include <array>
 #include <cstdint>
 #include <optional>
@@ -388,7 +390,7 @@ struct EditPage {
   bool operator==(const EditPage&) const = default;
 };
 
-using Page = std::variant<std::monostate, HelpPage, ListPage, PlacesPage, EditPage>;
+using Page = std::variant<std::monostate, HelpPage, ListPage, PlacesPage, HistoryPage, EditPage>;
 
 /// How what was played lay around the beat: a few bars around a line, and words.
 struct Timing {

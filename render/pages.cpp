@@ -105,6 +105,8 @@ void draw_page(Pen& pen, const Frame& frame, const Rect& rect, const Scale& scal
   pen.fill(rect, colors.panel);
   if (const auto* help = std::get_if<HelpPage>(&frame.page))
     draw_help(pen, *help, colors, rect, scale);
+  if (const auto* history = std::get_if<HistoryPage>(&frame.page))
+    draw_history(pen, *history, colors, rect, scale);
   if (const auto* list = std::get_if<ListPage>(&frame.page))
     draw_list(pen, *list, colors, rect, scale);
 }

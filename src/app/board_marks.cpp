@@ -53,6 +53,8 @@ std::vector<std::pair<PlaceKey, render::Mark>> marks_of(const BoardMoment& momen
     mark.label =
         render::with_signs(neck::label(note, look.labels, moment.setting.key, moment.view.hand));
     mark.reach = note.reach;
+    if (moment.fading && mark.role == render::Role::landing)
+      mark.brightness = moment.fading->brightness(*moment.chords.chord, note.degree, look.fading);
   }
   for (const auto& note : moment.coming) {
     auto& mark = marks[key_of(note)];

@@ -103,6 +103,7 @@ BoardMoment board_moment(const FrameInput& input, double tick,
     return setting;
   };
   BoardMoment moment;
+  moment.fading = input.fading;
   moment.chords = present_chord(performance, at);
   const auto setting = setting_then(at);
   const auto target = choice_at(snapshot, at).target;

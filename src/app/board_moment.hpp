@@ -13,6 +13,7 @@ struct BoardMoment {
   std::vector<neck::NeckNote> coming;
   std::optional<double> arc; ///< How much of the arcs is closed.
   PresentChord chords;
+  std::shared_ptr<const practice::Fading> fading; ///< Null for none.
 };
 
 /// In the chosen place, or with the hand at `home`.

@@ -1,5 +1,6 @@
 #include "app/data.hpp"
 #include "app/device_options.hpp"
+#include "app/history_file.hpp"
 #include "app/room.hpp"
 #include "app/setup.hpp"
 #include "app/signals.hpp"
@@ -47,6 +48,10 @@ int open(const WindowArguments& arguments, MusicOptions& music, const DeviceOpti
   if (!devices.teacher.empty())
     start.settings.teacher = devices.teacher;
   start.mode = devices.mode_wish();
+  const auto history = history_file(arguments.profile);
+  if (!history)
+    throw UsageError{history.error()};
+  start.history = *history;
   auto controls = controls_of(devices, start.notice);
   if (!controls)
     return complain(streams, controls.error()), exit_failure;
@@ -93,6 +98,7 @@ int run_window(const Arguments& arguments, const Streams& streams) {
   music.add_instrument(app);
   music.add_band(app);
   devices.add(app);
+  app.option("--profile", window.profile, "Whose history; without it, the usual player's");
   app.option("--display", window.display, "Which display, from 0").range(0, 63);
   app.flag("--full-screen", window.full_screen, "Fill the display");
   if (const auto done = app.parse(arguments, streams))

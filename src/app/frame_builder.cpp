@@ -50,6 +50,8 @@ render::Status build_status(const FrameInput& input, double tick) {
   status.set = set_words(setting, present.chord);
   if (!choice.target.all())
     status.set += " · " + target_words(choice.target);
+  if (input.look.fading != practice::FadingSpeed::off)
+    status.set += input.look.fading == practice::FadingSpeed::slow ? " · fading" : " · fading fast";
   status.tempo = tempo_words(snapshot, at);
   status.ports = input.ports;
   const auto moment = snapshot.timeline->performance.at(std::max(at, Ticks{}));

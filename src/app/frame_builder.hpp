@@ -50,6 +50,7 @@ struct FrameInput {
   std::optional<render::Timing> timing;
   std::optional<TradeView> trade;
   std::string ports, summary, hints, notice, message;
+  std::shared_ptr<const practice::Fading> fading; ///< May be null.
   render::Page page;
 };
 

@@ -10,8 +10,8 @@ constexpr std::size_t most_waiting = 10'000; ///< Days of playing.
 } // namespace
 
 HistoryKeeper::HistoryKeeper(std::filesystem::path file, std::chrono::milliseconds retry)
-    : file_(std::move(file)), retry_(retry), history_(std::make_shared<const practice::History>()),
-      thread_([this] { run(); }) {}
+    : file_(std::move(file)), retry_(retry), fading_(std::make_shared<const practice::Fading>()),
+      history_(std::make_shared<const practice::History>()), thread_([this] { run(); }) {}
 
 HistoryKeeper::~HistoryKeeper() {
   {
@@ -26,7 +26,9 @@ void HistoryKeeper::push(practice::ChorusRecord record,
                          std::span<const ear::JudgedChange> changes) {
   {
     const Lock lock(mutex_);
-    fading_.learn(changes);
+    auto fading = *fading_;
+    fading.learn(changes);
+    fading_ = std::make_shared<const practice::Fading>(std::move(fading));
     heard_.emplace_back(changes.begin(), changes.end());
     fading_waits_ = true;
     ++pushes_;
@@ -43,7 +45,7 @@ std::shared_ptr<const practice::History> HistoryKeeper::history() const {
   return history_;
 }
 
-practice::Fading HistoryKeeper::fading() const {
+std::shared_ptr<const practice::Fading> HistoryKeeper::fading() const {
   const Lock lock(mutex_);
   return fading_;
 }
@@ -82,9 +84,9 @@ bool HistoryKeeper::open() {
   records_.insert(records_.begin(), records->begin(), records->end());
   loaded_ = true;
   const Lock lock(mutex_);
-  fading_ = std::move(*fading);
   for (const auto& changes : std::exchange(heard_, {}))
-    fading_.learn(changes);
+    fading->learn(changes);
+  fading_ = std::make_shared<const practice::Fading>(std::move(*fading));
   return true;
 }
 
@@ -108,7 +110,7 @@ bool HistoryKeeper::write_all(Lock& lock) {
     const auto fading = fading_;
     lock.unlock();
     const bool opened = open();
-    const auto problem = !opened ? "" : (chorus ? store_->add(record) : store_->keep(fading));
+    const auto problem = !opened ? "" : (chorus ? store_->add(record) : store_->keep(*fading));
     if (!problem.empty())
       failed(problem);
     lock.lock();

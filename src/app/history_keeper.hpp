@@ -27,7 +27,8 @@ public:
 
   /// Everything so far, what could not be written included. Never null.
   std::shared_ptr<const practice::History> history() const;
-  practice::Fading fading() const;
+  /// What the lights have learned. Never null.
+  std::shared_ptr<const practice::Fading> fading() const;
 
   /// One line while something waits that could not be written; else empty.
   std::string notice() const;
@@ -57,7 +58,7 @@ private:
   std::vector<practice::ChorusRecord> fresh_;         ///< Pushed, and not in records_ yet.
   std::deque<practice::ChorusRecord> waiting_;        ///< To be written.
   std::vector<std::vector<ear::JudgedChange>> heard_; ///< Before the lights were read.
-  practice::Fading fading_;
+  std::shared_ptr<const practice::Fading> fading_;
   bool fading_waits_ = false;
   std::shared_ptr<const practice::History> history_;
   std::string notice_;

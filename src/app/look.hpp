@@ -1,6 +1,7 @@
 #pragma once
 
 #include "neck/label.hpp"
+#include "practice/fading.hpp"
 #include "render/frame.hpp"
 
 namespace landfall::app {
@@ -18,6 +19,7 @@ struct Look {
   bool grip = false;        ///< The grip of the chord's shape.
   int grip_number = 0;      ///< Another grip in its place, from 1, best first; 0 for none.
   int groups = 0;           ///< 0 none; n: on strings n to n+2; beyond the lowest such set: all.
+  practice::FadingSpeed fading = practice::FadingSpeed::off; ///< Of landing notes.
   bool whole_board = false;
   bool true_spacing = false;
   bool left_handed = false;

@@ -28,7 +28,7 @@ Room::Room(std::unique_ptr<render::Window> window, Start start)
       saves_(start.saves), seed_(start.setup.seed), notice_(std::move(start.notice)),
       mode_wish_(start.mode), control_map_(std::move(start.controls)), controls_(control_map_),
       conductor_(with_feels(std::move(start.setup), feels_)), devices_(conductor_, device_wish()),
-      snapshot_(conductor_.snapshot()) {
+      history_(std::move(start.history)), snapshot_(conductor_.snapshot()) {
   if (!settings_.started_before)
     show_list(first_questions(settings_));
   settings_.started_before = true;
@@ -55,6 +55,7 @@ void Room::run(const std::function<bool()>& stop_asked) {
     look_at_feels();
     follow_devices();
     hear_background();
+    follow_practice();
     changed_ = changed_ || (!message_.empty() && Clock::now() > message_until_);
     if (std::exchange(changed_, false))
       draw();
@@ -85,6 +86,8 @@ std::string Room::notice() const {
     return notice_;
   if (const auto proposal = desk_.proposal())
     return proposal_words(*proposal);
+  if (const auto problem = history_.notice(); !problem.empty())
+    return problem;
   return own_sets_problem();
 }
 
@@ -110,6 +113,7 @@ render::Frame Room::frame() {
                               : usual_hints(snapshot_.transport.rolling);
   input.notice = notice();
   input.message = message_;
+  input.fading = history_.fading();
   show_heard(input);
   trade_on();
   show_trade(input, sounding);

@@ -6,6 +6,8 @@
 #include "app/device_options.hpp"
 #include "app/devices.hpp"
 #include "app/hands.hpp"
+#include "app/history_keeper.hpp"
+#include "app/history_offers.hpp"
 #include "app/input_desk.hpp"
 #include "app/lists.hpp"
 #include "app/live_ear.hpp"
@@ -17,6 +19,8 @@
 #include "app/trading.hpp"
 #include "app/typed_notes.hpp"
 #include "midi/controls.hpp"
+#include "practice/rest_hint.hpp"
+#include "practice/routine.hpp"
 #include "render/window.hpp"
 
 #include <map>
@@ -32,10 +36,11 @@ public:
     Settings settings;
     neck::Instrument instrument;
     midi::ControlMap controls;
-    ModeWish mode;      ///< For the input that the player's turns out to be.
-    std::string notice; ///< One line to begin with.
-    bool plays = false; ///< Starts by itself.
-    bool saves = true;  ///< Remembers the settings at the end.
+    std::filesystem::path history; ///< Its file: see history_file().
+    ModeWish mode;                 ///< For the input that the player's turns out to be.
+    std::string notice;            ///< One line to begin with.
+    bool plays = false;            ///< Starts by itself.
+    bool saves = true;             ///< Remembers the settings at the end.
   };
 
   Room(std::unique_ptr<render::Window> window, Start start);
@@ -107,6 +112,19 @@ private:
   void tell_ear_typed(int midi, int velocity, bool on);
   void show_heard(FrameInput& input) const;
   void own_word(bool landed);
+
+  // room_history.cpp: what is kept of it, and what comes next
+  void remember(const LiveEar::Chorus& chorus);
+  bool perform_history(Action action);
+  void propose();
+  void show_next();
+  void start_next();
+  void choose_next(const std::string& index);
+  void start_proposal(std::size_t index);
+  void toggle_routine();
+  void follow_practice();
+  void next_fading();
+  void say_long(std::string message);
 
   // room_calibrate.cpp
   void calibrate();
@@ -204,6 +222,13 @@ private:
   LiveEar ear_;
   std::uint64_t heard_run_ = 0; ///< The performance that the ear listens to; 0: none.
   Transport heard_transport_;
+  std::shared_ptr<const practice::Timeline> heard_timeline_;
+  HistoryKeeper history_;
+  practice::Offers offers_;
+  std::vector<practice::Proposal> proposals_;
+  std::size_t next_proposal_ = 0;
+  std::optional<practice::Routine> routine_;
+  practice::RestHint rest_hint_;
   Recorder recorder_;
   bool keeps_take_ = false;
   practice::SetList set_list_; ///< The one that is played from.

@@ -36,6 +36,8 @@ void Room::choose(const std::string& value) {
     open_moves();
   else if (value.starts_with("band:"))
     choose_band(value);
+  else if (value.starts_with("next:"))
+    choose_next(value.substr(5));
   else if (value.starts_with("set:"))
     choose_set(value.substr(4));
   else if (list() != nullptr && list()->beside)

@@ -59,6 +59,7 @@ void Room::listen_on() {
     begin_to_listen();
   if (transport.rolling) {
     heard_transport_ = transport;
+    heard_timeline_ = snapshot_.timeline;
     const auto all_heard = Clock::now() - hearing_delay(desk_.setup(player_input));
     ear_.advance(*snapshot_.timeline, transport.tick_at(all_heard));
   }
@@ -87,7 +88,9 @@ void Room::performance_is_over() {
     keep_take(last_recording_);
 }
 
-void Room::chorus_is_over(const LiveEar::Chorus& /*chorus*/) {}
+void Room::chorus_is_over(const LiveEar::Chorus& chorus) {
+  remember(chorus);
+}
 
 /// What the player's input says, for ear and take: with its latency taken off.
 void Room::record(const midi::StampedMessage& message) {

@@ -20,6 +20,13 @@ Json json_of(const std::map<std::string, practice::SongPlan>& songs) {
   return json;
 }
 
+Json json_of(const std::vector<practice::RoutinePart>& routine) {
+  auto parts = Json::array();
+  for (const auto& part : routine)
+    parts.push_back({{"play", routine_word(part.kind)}, {"minutes", part.length.count()}});
+  return parts;
+}
+
 Json json_of(const Settings& settings) {
   const auto& look = settings.look;
   return {{"started_before", settings.started_before},
@@ -39,6 +46,7 @@ Json json_of(const Settings& settings) {
           {"songs", json_of(settings.songs)},
           {"band", settings.band},
           {"own_sound", settings.own_sound},
+          {"routine", json_of(settings.routine)},
           {"look",
            {{"theme", look.theme == render::Theme::paper ? "paper" : "stage"},
             {"text_scale", look.text_scale},
@@ -48,6 +56,7 @@ Json json_of(const Settings& settings) {
             {"chord_tones", look.chord_tones},
             {"grip", look.grip},
             {"groups", look.groups},
+            {"fading", static_cast<int>(look.fading)},
             {"whole_board", look.whole_board},
             {"true_spacing", look.true_spacing},
             {"left_handed", look.left_handed},
@@ -81,9 +90,10 @@ template <typename T> void take(const Json& json, const char* name, T& value) {
 Look look_from(const Json& json) {
   Look look;
   std::string theme;
-  int labels = 0;
+  int labels = 0, fading = 0;
   take(json, "theme", theme);
   take(json, "labels", labels);
+  take(json, "fading", fading);
   take(json, "text_scale", look.text_scale);
   take(json, "landing", look.landing);
   take(json, "set_notes", look.set_notes);
@@ -96,9 +106,26 @@ Look look_from(const Json& json) {
   take(json, "seen_by_player", look.seen_by_player);
   look.theme = theme == "paper" ? render::Theme::paper : render::Theme::stage;
   look.text_scale = std::clamp(look.text_scale, 0.75, 2.0);
+  look.fading = static_cast<practice::FadingSpeed>(std::clamp(fading, 0, 2));
   look.groups = std::clamp(look.groups, 0, 24);
   look.labels = static_cast<neck::LabelKind>(std::clamp(labels, 0, label_kinds - 1));
   return look;
+}
+
+/// Parts that cannot be read are left out.
+std::vector<practice::RoutinePart> routine_from(const Json& json) {
+  std::vector<practice::RoutinePart> routine;
+  for (const auto& part : json) {
+    std::string word;
+    int minutes = 5;
+    if (!part.is_object())
+      continue;
+    take(part, "play", word);
+    take(part, "minutes", minutes);
+    if (const auto kind = practice::routine_kind(word))
+      routine.push_back({*kind, std::chrono::minutes{std::clamp(minutes, 1, 240)}});
+  }
+  return routine;
 }
 
 Settings settings_from(const Json& json) {
@@ -125,6 +152,8 @@ Settings settings_from(const Json& json) {
     settings.songs = songs_from(*songs);
   take(json, "band", settings.band);
   take(json, "own_sound", settings.own_sound);
+  if (const auto routine = json.find("routine"); routine != json.end() && routine->is_array())
+    settings.routine = routine_from(*routine);
   if (const auto look = json.find("look"); look != json.end() && look->is_object())
     settings.look = look_from(*look);
   return settings;

@@ -3,6 +3,7 @@
 #include "app/input_setups.hpp"
 #include "app/look.hpp"
 #include "practice/choice.hpp"
+#include "practice/routine.hpp"
 #include "practice/set_list.hpp"
 
 #include <filesystem>
@@ -29,6 +30,8 @@ struct Settings {
   std::vector<std::string> band; ///< Commands, as practice::command_text: click, levels, ...
   bool own_sound = false;        ///< The instrument makes its own sound: no thru.
   Look look;
+  /// Of the timed routine; empty for the usual one. In the file: [{"play": "weak", "minutes": 5}].
+  std::vector<practice::RoutinePart> routine;
 
   bool operator==(const Settings&) const = default;
 };

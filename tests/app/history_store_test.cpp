@@ -212,7 +212,7 @@ TEST_CASE("a keeper knows what was kept before, and adds what is pushed") {
     keeper.push(full_chorus(start), heard);
     keeper.settle();
     CHECK(keeper.history()->choruses == start);
-    CHECK(keeper.fading().lights().begin()->second == start);
+    CHECK(keeper.fading()->lights().begin()->second == start);
     CHECK(keeper.notice() == "");
   }
 }

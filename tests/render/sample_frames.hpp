@@ -34,6 +34,9 @@ Frame scene();
 /// stopped() with the help page over it.
 Frame help();
 
+/// stopped() with the history over it.
+Frame history();
+
 /// jam() with a chart being typed in place of its board.
 Frame edit();
 

@@ -94,4 +94,31 @@ Frame places() {
   return frame;
 }
 
+Frame history() {
+  Frame frame = stopped();
+  HistoryPage page;
+  page.title = "What you practised";
+  page.subtitle = "7 hours 25 minutes · landed 612 of 903";
+  page.map.columns = {"C", "F", "B♭", "E♭", "A♭", "D", "A", "E", "Am", "F♯m"};
+  page.map.rows = {"C shape", "A shape", "G shape", "E shape", "D shape", "fret 12"};
+  for (int i = 0; i < 60; ++i) {
+    const int played = i * 37 % 11 < 4 ? 0 : i * 53 % 97 + 3, landed = played * (i * 29 % 10) / 10;
+    page.map.spots.push_back({played / 100.0, played == 0 ? 0.0 : 1.0 * landed / played,
+                              std::to_string(landed) + " of " + std::to_string(played)});
+  }
+  page.degrees = {{"roots", 1.0, "480"},
+                  {"seconds", 0.01, "4"},
+                  {"thirds", 0.19, "90"},
+                  {"fifths", 0.08, "38"},
+                  {"sevenths", 0.0, "0"}};
+  for (int i = 0; i < 16; ++i)
+    page.weeks.push_back({std::to_string(i + 3) + " Aug", i == 4 ? 0.0 : 0.3 + i / 32.0, ""});
+  for (int i = 0; i < 28; ++i)
+    page.days.push_back(
+        {std::to_string(i + 1) + " Nov", i % 3 == 1 ? 0.0 : (i * 7 % 10) / 9.0, ""});
+  page.longest_day = "at most 42 minutes";
+  frame.page = page;
+  return frame;
+}
+
 } // namespace landfall::render::samples

@@ -1,0 +1,70 @@
+#include "practice/history_chorus.hpp"
+
+#include "ear/judge.hpp"
+#include "practice/hand.hpp"
+
+#include <algorithm>
+
+namespace landfall::practice {
+namespace {
+
+ChorusRecord begun(const ChorusFacts& facts, const Choice& choice) {
+  const auto home = home_of(*facts.instrument, choice.key, choice.place);
+  ChorusRecord record;
+  record.when = facts.when;
+  record.cell = {choice.key, place_name(*facts.instrument, home), choice.set.name};
+  record.over = choice.over;
+  record.song = facts.song;
+  record.target = choice.target.all() ? "" : target_text(choice.target);
+  return record;
+}
+
+bool same_kind(const ChorusRecord& a, const ChorusRecord& b) {
+  return a.cell == b.cell && a.over == b.over && a.target == b.target;
+}
+
+Seconds time_between(const Timeline& timeline, Ticks from, Ticks to) {
+  Seconds sum{};
+  while (from < to) {
+    const auto next = timeline.tempo_after(from);
+    const auto until = next ? std::min(next->first, to) : to;
+    sum += duration_of(until - from, timeline.tempo_at(from));
+    from = until;
+  }
+  return sum;
+}
+
+/// Where the last change's music ends: a bar later, but within its chorus.
+Ticks end_after(const song::Performance& performance, Ticks change) {
+  const auto moment = performance.at(change);
+  if (!moment)
+    return change;
+  return std::min(change + bar_length(moment->bar->meter), moment->stretch->end());
+}
+
+} // namespace
+
+std::vector<ChorusRecord> records_of(const ChorusFacts& facts,
+                                     std::span<const ear::JudgedChange> changes) {
+  const auto& timeline = *facts.timeline;
+  std::vector<ChorusRecord> records;
+  for (std::size_t first = 0; first < changes.size();) {
+    auto record = begun(facts, timeline.choice_at(changes[first].at));
+    auto end = first + 1;
+    while (end < changes.size() &&
+           same_kind(record, begun(facts, timeline.choice_at(changes[end].at))))
+      ++end;
+    const auto group = changes.subspan(first, end - first);
+    const auto until =
+        end < changes.size() ? changes[end].at : end_after(timeline.performance, group.back().at);
+    record.tempo = timeline.tempo_at(group.back().at);
+    record.length = time_between(timeline, group.front().at, until);
+    fill_in(record, group, ear::summary_of(group, {}));
+    if (record.summary.rest < record.summary.changes)
+      records.push_back(std::move(record));
+    first = end;
+  }
+  return records;
+}
+
+} // namespace landfall::practice
