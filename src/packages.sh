@@ -24,11 +24,12 @@ pc:nlohmann_json  nlohmann-json3-dev     json-devel         nlohmann-json   nloh
 pc:fluidsynth     libfluidsynth-dev      fluidsynth-devel   fluidsynth      fluid-synth     fluidsynth
 pc:libpng         libpng-dev             libpng-devel       libpng          libpng          libpng
 pc:sqlite3        libsqlite3-dev         sqlite-devel       sqlite          sqlite          sqlite3
+pc:pugixml        libpugixml-dev         pugixml-devel      pugixml         pugixml         pugixml
 sf:               timgm6mb-soundfont     fluid-soundfont-gm soundfont-fluid -               -
 '
 # Debian's RtMidi takes either of two JACK libraries, and only jackd2's can stay when jackd2 comes.
-# The program is built without these, and then lacks the built-in synth, the pictures or the history.
-optional_needs='pc:fluidsynth pc:libpng pc:sqlite3 sf:'
+# The program is built without these, and then lacks the built-in synth, the pictures, the history or MusicXML.
+optional_needs='pc:fluidsynth pc:libpng pc:sqlite3 pc:pugixml sf:'
 
 test_needs='
 probe             debian                 fedora             arch            homebrew        msys2

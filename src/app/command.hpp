@@ -32,6 +32,7 @@ int run_ports(const Arguments& arguments, const Streams& streams);
 int run_check(const Arguments& arguments, const Streams& streams);
 int run_picture(const Arguments& arguments, const Streams& streams);
 int run_review(const Arguments& arguments, const Streams& streams);
+int run_import(const Arguments& arguments, const Streams& streams);
 int run_export(const Arguments& arguments, const Streams& streams);
 int run_play(const Arguments& arguments, const Streams& streams);
 int run_history(const Arguments& arguments, const Streams& streams);

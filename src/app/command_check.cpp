@@ -9,6 +9,7 @@
 #include "practice/set_list.hpp"
 #include "song/header.hpp"
 #include "trade/density.hpp"
+#include "song/musicxml.hpp"
 
 #include <algorithm>
 #include <array>
@@ -92,6 +93,8 @@ constexpr std::array checkers{
     Checker{".density",
             [](const std::string& text) { return errors_of(trade::parse_density(text)); }},
     Checker{".lesson", check_lesson},
+    Checker{".musicxml",
+            [](const std::string& text) { return song::import_musicxml(text).diagnostics; }},
     Checker{".setlist",
             [](const std::string& text) { return errors_of(practice::read_set_list(text)); }},
     Checker{".controls",

@@ -1,6 +1,7 @@
 #include "app/library.hpp"
 
 #include "app/data.hpp"
+#include "song/musicxml.hpp"
 #include "theory/words.hpp"
 
 #include <algorithm>
@@ -33,7 +34,24 @@ fs::path find_song(const std::string& name) {
   return {};
 }
 
+bool is_musicxml(const std::string& name) {
+  const auto ending = lower_case(fs::path(name).extension().string());
+  return ending == ".musicxml" || ending == ".xml";
+}
+
+Result<LoadedSong, std::string> from_musicxml(const std::string& name, const std::string& text) {
+  auto imported = song::import_musicxml(text);
+  if (imported.song)
+    return LoadedSong{std::make_shared<const song::Song>(std::move(*imported.song)), name};
+  for (const auto& each : imported.diagnostics)
+    if (each.severity == song::Severity::error)
+      return located(name, {each.message, each.at.column, each.at.line});
+  return name + ": no song came of it";
+}
+
 Result<LoadedSong, std::string> from_text(const std::string& name, const std::string& text) {
+  if (is_musicxml(name))
+    return from_musicxml(name, text);
   auto song = song::parse_song(text);
   if (!song)
     return located(name, song.error());

@@ -1,0 +1,13 @@
+#include "song/musicxml.hpp"
+
+namespace landfall::song {
+
+bool reads_musicxml() {
+  return false;
+}
+
+Imported import_musicxml(std::string_view) {
+  return {std::nullopt, {{Severity::error, {1, 1}, "built without pugixml: MusicXML is not read"}}};
+}
+
+} // namespace landfall::song
