@@ -32,7 +32,8 @@ struct Request {
 /// overlap. Pure.
 std::vector<Event> plan_chorus(const Request& request, const FeelBook& feels);
 
-/// The count-in before a form: clicks that suit its feel, at ticks below 0.
+/// The count-in before a form: clicks that suit its feel, and what of the pick-up falls into it,
+/// at ticks below 0.
 std::vector<Event> plan_count_in(const song::Form& form, int bars, const FeelBook& feels);
 
 } // namespace landfall::band

@@ -1,6 +1,7 @@
 #include "band/band.hpp"
 #include "band/finish.hpp"
 #include "band/kit.hpp"
+#include "band/pickup.hpp"
 #include "band/strikes.hpp"
 
 #include <algorithm>
@@ -50,6 +51,9 @@ std::vector<Event> plan_count_in(const song::Form& form, int bars, const FeelBoo
     bar.start = start;
     click_bar(events, bar, feel, left);
   }
+  for (const auto& event : plan_pickup(form, feel))
+    if (event.at >= start)
+      events.push_back(event);
   untangle(events);
   return events;
 }
