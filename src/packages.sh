@@ -45,6 +45,7 @@ cmd:import        imagemagick            ImageMagick        imagemagick     imag
 cmd:sox           sox                    sox                sox             sox             sox
 py:rtmidi         python3-rtmidi         python3-rtmidi     python-rtmidi   -               -
 py:mido           python3-mido           python3-mido       python-mido     -               -
+cmd:midi2ly       lilypond               lilypond           lilypond        lilypond        -
 '
 
 ci_needs='
