@@ -11,7 +11,6 @@ namespace {
 
 constexpr std::size_t most_kept = 8000;         ///< Plans: some hours.
 constexpr std::chrono::milliseconds pulse{20};  ///< Between looks at what must be planned.
-constexpr std::chrono::milliseconds lead{60};   ///< From start() to the first event.
 constexpr std::chrono::milliseconds margin{30}; ///< A plan must be with the senders this early.
 
 /// A transport that is never taken down: a thread stuck in a blocked output may still read it.
@@ -45,9 +44,12 @@ void Conductor::add(std::unique_ptr<midi::Sender> sender) {
   sender->send_now(midi::program(lead_channel, lead_program), Clock::now());
   sender->send_now(midi::program(teacher_channel, teacher_program), Clock::now());
   sender->send_now(midi::program(call_channel, call_program), Clock::now());
-  if (published_.rolling)
+  if (playing())
     for (const auto& chunk : current_)
       sender->submit(with_notes(chunk));
+  if (replay_)
+    for (auto pass = replay_->pass_at(published_.tick_at(Clock::now())); pass < passes_; ++pass)
+      sender->submit(replay_->pass(pass));
   senders_.push_back(std::move(sender));
   publish(published_);
 }
@@ -79,8 +81,8 @@ void Conductor::start_locked() {
   session_.start();
   hand_over();
   const auto first = -session_.timeline().count_in;
-  Transport transport{true, first, Clock::now() + lead, session_.timeline().tempo_at(first), false,
-                      {},   {}};
+  Transport transport{
+      true, first, Clock::now() + lead_in, session_.timeline().tempo_at(first), false, {}, {}};
   publish(transport);
   refresh();
   changed_.notify_all();
@@ -89,10 +91,15 @@ void Conductor::start_locked() {
 void Conductor::stop_locked() {
   current_.clear();
   notes_.clear();
-  for (const auto& sender : senders_)
+  for (const auto& sender : senders_) {
     sender->stop();
+    sender->mute(muted_channels(session_.latest_choice()));
+  }
   auto transport = published_;
-  if (std::exchange(transport.rolling, false)) {
+  replay_.reset();
+  returns_at_.reset();
+  leads_back_ = false;
+  if (std::exchange(transport.rolling, false) && session_.started()) {
     performed_ = std::make_shared<const Performed>(performed_so_far());
     session_.stop();
     refresh();
@@ -108,9 +115,10 @@ void Conductor::apply(std::span<const practice::Command> commands) {
   const Lock lock(mutex_);
   for (const Ticks from = soonest(); const auto& command : commands)
     session_.apply(command, from);
-  for (const auto& sender : senders_)
-    sender->mute(muted_channels(session_.latest_choice()));
-  if (published_.rolling) {
+  if (!replay_)
+    for (const auto& sender : senders_)
+      sender->mute(muted_channels(session_.latest_choice()));
+  if (playing()) {
     hand_over();
     follow_tempo(published_.tick_at(Clock::now()));
   }
@@ -119,7 +127,7 @@ void Conductor::apply(std::span<const practice::Command> commands) {
 
 void Conductor::set_up(practice::Session::Setup setup) {
   const Lock lock(mutex_);
-  const bool was_rolling = published_.rolling;
+  const bool was_rolling = session_.started();
   stop_locked();
   setup_ = setup;
   session_ = practice::Session(std::move(setup));
@@ -132,7 +140,11 @@ void Conductor::set_up(practice::Session::Setup setup) {
 
 Snapshot Conductor::snapshot() const {
   const Lock lock(mutex_);
-  return {timeline_, setup_.song, session_.latest_choice(), published_, runs_};
+  const bool away = away_locked();
+  if (replay_)
+    return {replay_->timeline,    replay_->song, session_.latest_choice(),
+            replayed_transport(), runs_,         away};
+  return {timeline_, setup_.song, session_.latest_choice(), published_, runs_, away};
 }
 
 Performed Conductor::performed_so_far() const {
@@ -147,7 +159,7 @@ std::shared_ptr<const Performed> Conductor::performed() const {
 
 std::shared_ptr<const Performed> Conductor::performing() const {
   const Lock lock(mutex_);
-  return published_.rolling ? std::make_shared<const Performed>(performed_so_far()) : nullptr;
+  return session_.started() ? std::make_shared<const Performed>(performed_so_far()) : nullptr;
 }
 
 void Conductor::play_now(const midi::ShortMessage& message, TimePoint when) {
@@ -195,26 +207,47 @@ void Conductor::run() {
       continue;
     }
     const auto now = published_.tick_at(Clock::now());
-    session_.advance(now);
-    hand_over();
-    follow_tempo(now);
-    const auto last = session_.last_tick();
-    if (last && now > *last + quarter)
-      stop_locked();
+    if (replay_)
+      replay_on(now);
+    else
+      play_on(now);
     changed_.wait_for(lock, pulse);
   }
 }
 
-void Conductor::hand_over() {
+void Conductor::play_on(Ticks now) {
+  if (leads_back_ && now >= *returns_at_) {
+    leads_back_ = false;
+    returns_at_.reset();
+  }
+  session_.advance(leads_back_ ? *returns_at_ : now);
+  hand_over();
+  follow_tempo(now);
+  const auto last = session_.last_tick();
+  if (last && now > *last + quarter)
+    stop_locked();
+}
+
+std::vector<midi::Chunk> Conductor::take_plans() {
   auto plans = session_.take_plans();
-  if (plans.empty())
-    return;
+  std::vector<midi::Chunk> chunks;
+  chunks.reserve(plans.size());
   for (const auto& plan : plans)
-    submit(chunk_of(plan, *setup_.feels->find(plan.feel)));
+    chunks.push_back(chunk_of(plan, *setup_.feels->find(plan.feel)));
   if (keeps_)
     std::move(plans.begin(), plans.end(), std::back_inserter(kept_));
   if (kept_.size() > most_kept)
     kept_.erase(kept_.begin(), kept_.begin() + most_kept / 2);
+  current_.insert(current_.end(), chunks.begin(), chunks.end());
+  return chunks;
+}
+
+void Conductor::hand_over() {
+  const auto chunks = take_plans();
+  if (chunks.empty())
+    return;
+  for (const auto& chunk : chunks)
+    submit(chunk);
   if (published_.rolling) {
     const auto now = published_.tick_at(Clock::now());
     std::erase_if(current_, [&](const midi::Chunk& chunk) { return chunk.to < now; });
@@ -225,7 +258,6 @@ void Conductor::hand_over() {
 void Conductor::submit(const midi::Chunk& chunk) {
   for (const auto& sender : senders_)
     sender->submit(with_notes(chunk));
-  current_.push_back(chunk);
 }
 
 /// A later chunk replaces an earlier one's notes along with its band.
@@ -241,7 +273,7 @@ midi::Chunk Conductor::with_notes(midi::Chunk chunk) const {
 void Conductor::play_with_band(std::vector<midi::PlannedMessage> notes) {
   const Lock lock(mutex_);
   notes_ = std::move(notes);
-  if (!published_.rolling)
+  if (!playing())
     return;
   const auto from = soonest();
   for (auto chunk : current_) {
@@ -274,7 +306,10 @@ void Conductor::refresh() {
 }
 
 Ticks Conductor::soonest() const {
-  return published_.rolling ? published_.tick_at(Clock::now() + margin) + Ticks{1} : Ticks{};
+  if (!playing())
+    return returns_at_.value_or(Ticks{});
+  const auto soon = published_.tick_at(Clock::now() + margin) + Ticks{1};
+  return leads_back_ ? std::max(soon, *returns_at_) : soon;
 }
 
 } // namespace landfall::app

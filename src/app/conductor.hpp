@@ -1,6 +1,7 @@
 #pragma once
 
 #include "app/chunks.hpp"
+#include "app/replay.hpp"
 #include "midi/sender.hpp"
 #include "practice/session.hpp"
 
@@ -21,6 +22,9 @@ struct Snapshot {
   practice::Choice choice; ///< The latest, even where it has not taken hold yet.
   Transport transport;
   std::uint64_t run = 0; ///< Counts the starts.
+  /// Timeline, song and transport are those of a replay, or the band only leads back from one: what
+  /// is played meanwhile is no part of the performance.
+  bool away = false;
 };
 
 /// A performance that is over.
@@ -66,6 +70,13 @@ public:
 
   Snapshot snapshot() const;
 
+  /// Plays a passage of a recorded performance again, in place of one that is replayed. A
+  /// performance that goes on waits meanwhile.
+  void replay(Replay replay);
+  /// Ends the replay, as it ends by itself if it does not loop. A performance that waits goes on
+  /// from its next bar line, after a bar of count-in.
+  void end_replay();
+
   /// The performance that ended last; null before the first.
   std::shared_ptr<const Performed> performed() const;
   /// The one that goes on, as far as it has come; null while stopped.
@@ -93,6 +104,7 @@ public:
 
 private:
   using Lock = std::unique_lock<std::mutex>;
+  static constexpr std::chrono::milliseconds lead_in{60}; ///< From start() to the first event.
 
   void run();
   void start_locked();
@@ -105,6 +117,17 @@ private:
   void publish(const Transport& transport);
   void refresh();
   Ticks soonest() const;
+  void play_on(Ticks now);
+  bool playing() const { return published_.rolling && !replay_; }
+  std::vector<midi::Chunk> take_plans();
+
+  // conductor_replay.cpp
+  void hand_over_passes(Ticks now);
+  void replay_on(Ticks now);
+  void end_replay_locked();
+  void lead_back();
+  Transport replayed_transport() const;
+  bool away_locked() const;
 
   mutable std::mutex mutex_;
   std::condition_variable changed_;
@@ -120,6 +143,10 @@ private:
   std::vector<practice::Plan> kept_;
   bool keeps_ = false;
   std::uint64_t runs_ = 0;
+  std::optional<Replay> replay_;
+  std::int64_t passes_ = 0;         ///< Of the replay, handed over.
+  std::optional<Ticks> returns_at_; ///< Where a performance waits, or is led back to.
+  bool leads_back_ = false;
   bool ending_ = false;
   std::thread thread_;
 };
