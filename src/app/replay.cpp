@@ -14,7 +14,7 @@ namespace {
 using midi::PlannedMessage;
 using midi::ShortMessage;
 
-constexpr std::array players_channels{lead_channel, 3, 5, 6, 7, 8, 10, 11, 12, 13, 14, 15};
+constexpr std::array players_channels{lead_channel, 5, 6, 7, 8, 10, 11, 12, 13, 14, 15};
 
 Tempo slowed(Tempo tempo, double speed) {
   return {std::llround(static_cast<double>(tempo.micros_per_quarter) / speed)};

@@ -115,8 +115,12 @@ render::Frame Room::frame() {
   input.message = message_;
   input.fading = history_.fading();
   show_heard(input);
-  trade_on();
-  show_trade(input, sounding);
+  if (snapshot_.away && replayed_) {
+    replayed_->show(input, tick);
+  } else if (!snapshot_.away) {
+    trade_on();
+    show_trade(input, sounding);
+  }
   if (places_ && instrument_.kind == neck::Instrument::Kind::fretted)
     input.page = build_places(input);
   if (auto* page = top_page())

@@ -16,6 +16,7 @@
 #include "app/recorder.hpp"
 #include "app/set_list_page.hpp"
 #include "app/settings.hpp"
+#include "app/take_picture.hpp"
 #include "app/trading.hpp"
 #include "app/typed_notes.hpp"
 #include "midi/controls.hpp"
@@ -107,6 +108,16 @@ private:
   void ask_for_take();
   void keep_take(const std::shared_ptr<const Recording>& recording);
   void hear_background();
+
+  // room_takes.cpp
+  bool perform_takes(Action action);
+  bool is_of_replay(Action action);
+  bool is_heard(bool note_on) const;
+  void show_takes();
+  void open_take(const std::filesystem::path& path);
+  void hear_last_chorus();
+  void loop_last_change();
+
   void chorus_is_over(const LiveEar::Chorus& chorus);
   void tell_ear(const midi::InputEvent& event, TimePoint time, int channel);
   void tell_ear_typed(int midi, int velocity, bool on);
@@ -235,6 +246,8 @@ private:
   std::size_t set_list_at_ = 0;
   bool song_has_name_ = true; ///< False for a chart that was only heard.
   std::shared_ptr<const Recording> last_recording_, kept_recording_;
+  std::optional<Ticks> left_at_; ///< Where the performance waits while its chorus is heard again.
+  std::shared_ptr<TakePicture> replayed_;
   Background background_;
   std::unique_ptr<Trading> trading_; ///< Null in Jam.
   TradeChoice trade_choice_;

@@ -48,10 +48,11 @@ std::size_t place_from(const std::vector<neck::Position>& places, const neck::Po
 
 void Room::perform(Action action) {
   changed_ = true;
-  perform_playing(action) || perform_place(action) || perform_notes(action) ||
-      perform_band(action) || perform_trade(action) || perform_ear(action) ||
-      perform_history(action) || perform_songs(action) || perform_view(action) ||
-      perform_look(action) || perform_rig(action) || perform_window(action);
+  is_of_replay(action) || perform_takes(action) || perform_playing(action) ||
+      perform_place(action) || perform_notes(action) || perform_band(action) ||
+      perform_trade(action) || perform_ear(action) || perform_history(action) ||
+      perform_songs(action) || perform_view(action) || perform_look(action) ||
+      perform_rig(action) || perform_window(action);
 }
 
 bool Room::perform_playing(Action action) {

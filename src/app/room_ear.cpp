@@ -55,6 +55,9 @@ void Room::listen_on() {
   const auto& transport = snapshot_.transport;
   if (heard_run_ != 0 && (!transport.rolling || snapshot_.run != heard_run_))
     performance_is_over();
+  if (snapshot_.away)
+    return;
+  left_at_.reset();
   if (transport.rolling && heard_run_ == 0)
     begin_to_listen();
   if (transport.rolling) {
@@ -80,7 +83,7 @@ void Room::performance_is_over() {
   const auto run = std::exchange(heard_run_, 0);
   if (!performed || performed->run != run)
     return;
-  const auto end = heard_transport_.tick_at(Clock::now());
+  const auto end = left_at_ ? *left_at_ : heard_transport_.tick_at(Clock::now());
   ear_.end(*performed->timeline, end);
   last_recording_ = std::make_shared<const Recording>(recorder_.finish(*performed, end));
   const auto length = duration_of(end, heard_transport_.tempo);
@@ -94,23 +97,26 @@ void Room::chorus_is_over(const LiveEar::Chorus& chorus) {
 
 /// What the player's input says, for ear and take: with its latency taken off.
 void Room::record(const midi::StampedMessage& message) {
-  if (message.input != player_input || !snapshot_.transport.rolling)
+  if (message.input != player_input || !is_heard(midi::is_note_on(message.message)))
     return;
   recorder_.hear(heard_at(message.time, midi::channel_of(message.message)), message.message);
 }
 
 void Room::tell_ear(const midi::InputEvent& event, TimePoint time, int channel) {
-  if (snapshot_.transport.rolling)
+  const auto* note = std::get_if<midi::NoteEvent>(&event);
+  if (is_heard(note != nullptr && note->on))
     ear_.hear(event, heard_at(time, channel));
 }
 
 Ticks Room::heard_at(TimePoint time, int channel) const {
+  if (snapshot_.away && left_at_)
+    return *left_at_;
   return snapshot_.transport.tick_at(time - midi::latency_of(desk_.setup(player_input), channel));
 }
 
 /// Notes of the computer's keys and the mouse are the player's too.
 void Room::tell_ear_typed(int midi, int velocity, bool on) {
-  if (!snapshot_.transport.rolling)
+  if (!is_heard(on))
     return;
   midi::NoteEvent note;
   note.time = Clock::now();
@@ -118,7 +124,7 @@ void Room::tell_ear_typed(int midi, int velocity, bool on) {
   note.note = static_cast<std::uint8_t>(midi);
   note.velocity = static_cast<std::uint8_t>(velocity);
   note.on = on;
-  const auto at = snapshot_.transport.tick_at(note.time);
+  const auto at = left_at_ ? *left_at_ : snapshot_.transport.tick_at(note.time);
   ear_.hear(note, at);
   recorder_.hear(at, on ? midi::note_on(note.channel, midi, velocity)
                         : midi::note_off(note.channel, midi));

@@ -1,0 +1,30 @@
+#pragma once
+
+#include "app/frame_builder.hpp"
+#include "app/take_file.hpp"
+
+namespace landfall::app {
+
+/// A take as the window shows it again: what sounded, the trace and the verdicts, at each place.
+class TakePicture {
+public:
+  /// Judges the take.
+  TakePicture(Take take, const std::shared_ptr<const band::FeelBook>& feels);
+
+  const Take& take() const { return take_; }
+
+  /// Puts what the player did up to `tick` into a frame, in place of what is played now. The frame
+  /// is to be built before the next call.
+  void show(FrameInput& input, Ticks tick);
+
+private:
+  Take take_;
+  ear::Judgement judgement_;
+  std::vector<ear::HeardNote> notes_;
+  std::vector<PlayedNote> trace_; ///< Of each of notes_.
+  std::vector<SoundingNote> sounding_;
+  std::vector<PlayedNote> played_;
+  std::vector<ear::JudgedChange> judged_;
+};
+
+} // namespace landfall::app

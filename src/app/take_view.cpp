@@ -1,0 +1,166 @@
+#include "app/take_view.hpp"
+
+#include <algorithm>
+#include <array>
+
+namespace landfall::app {
+namespace {
+
+constexpr std::array speeds{1.0, 0.75, 0.5};
+constexpr std::array speed_words{"", "  ·  three quarters of the speed", "  ·  half speed"};
+constexpr auto hints = "Space play  Left Right bar  PageUp PageDown four bars  , . loop from, to  "
+                       "l no loop  ' slower  Escape close";
+
+} // namespace
+
+TakeView::TakeView(std::unique_ptr<TakePicture> picture, std::vector<midi::PlannedMessage> messages,
+                   Conductor& conductor)
+    : picture_(std::move(picture)), messages_(std::move(messages)), conductor_(conductor),
+      timeline_(std::make_shared<const practice::Timeline>(picture_->take().head.timeline)) {}
+
+void TakeView::let_go() {
+  pause();
+  close();
+}
+
+Ticks TakeView::present() const {
+  const auto snapshot = conductor_.snapshot();
+  return playing_ && snapshot.away ? snapshot.transport.tick_at(Clock::now()) : place_;
+}
+
+void TakeView::show(FrameInput& input) {
+  const auto& head = picture_->take().head;
+  place_ = std::clamp(present(), head.from, head.to);
+  playing_ = playing_ && conductor_.snapshot().away;
+  auto& snapshot = input.snapshot;
+  snapshot.timeline = timeline_;
+  snapshot.song = head.song;
+  snapshot.choice = timeline_->choice_at(place_);
+  if (!playing_)
+    snapshot.transport = {true, place_, input.now, timeline_->tempo_at(place_), false, {}, {}};
+  picture_->show(input, place_);
+  input.hints = hints;
+  input.notice = words();
+}
+
+std::string TakeView::words() const {
+  std::string text = "a take, ";
+  const auto moment = timeline_->performance.at(place_);
+  text += moment ? "chorus " + std::to_string(moment->stretch->chorus + 1) + " bar " +
+                       std::to_string(moment->bar->number)
+                 : "count-in";
+  text += speed_words[speed_];
+  return loop_ ? text + "  ·  looped" : text;
+}
+
+void TakeView::play() {
+  const auto& head = picture_->take().head;
+  Replay replay;
+  replay.timeline = timeline_;
+  replay.song = head.song;
+  replay.messages = messages_;
+  replay.speed = speeds[speed_];
+  replay.loops = loop_.has_value();
+  replay.from = loop_ ? loop_->first : place_;
+  replay.to = loop_ ? loop_->second : head.to;
+  if (!loop_ && replay.from + quarter >= head.to)
+    replay.from = head.from;
+  conductor_.replay(std::move(replay));
+  playing_ = true;
+}
+
+void TakeView::pause() {
+  place_ = present();
+  if (playing_)
+    conductor_.end_replay();
+  playing_ = false;
+}
+
+void TakeView::go(Ticks place) {
+  const auto& head = picture_->take().head;
+  const bool on = playing_;
+  pause();
+  place_ = std::clamp(place, head.from, head.to);
+  if (on)
+    play();
+}
+
+/// To the bar line so many bars away; back from within a bar leads to its start.
+void TakeView::move_bars(int bars) {
+  const auto moment = timeline_->performance.at(std::max(present(), Ticks{}));
+  if (!moment)
+    return go(picture_->take().head.from);
+  auto place = moment->bar_start();
+  const auto length = song::bar_length(moment->bar->meter);
+  go(place + length * bars);
+}
+
+void TakeView::mark(bool first) {
+  const auto moment = timeline_->performance.at(std::max(present(), Ticks{}));
+  if (!moment)
+    return;
+  const auto start = moment->bar_start();
+  const auto end = start + song::bar_length(moment->bar->meter);
+  auto range = loop_.value_or(std::pair(start, end));
+  (first ? range.first : range.second) = first ? start : end;
+  loop_ = range.first < range.second ? range : std::pair(start, end);
+  if (playing_)
+    pause(), play();
+}
+
+void TakeView::slower() {
+  const bool on = playing_;
+  pause();
+  speed_ = (speed_ + 1) % speeds.size();
+  if (on)
+    play();
+}
+
+bool TakeView::press(const render::KeyPress& press) {
+  if (press.control || press.alt)
+    return false;
+  constexpr std::array<std::pair<const char*, int>, 4> moves{
+      {{"Left", -1}, {"Right", 1}, {"PageUp", -4}, {"PageDown", 4}}};
+  for (const auto& [name, bars] : moves)
+    if (press.name == name)
+      return move_bars(bars), true;
+  if (press.name == "Home" || press.name == "End")
+    return go(press.name == "Home" ? Ticks{} : picture_->take().head.to), true;
+  if (press.text == "'")
+    return slower(), true;
+  return false;
+}
+
+bool TakeView::perform(Action action) {
+  switch (action) {
+  case Action::toggle_play:
+    return playing_ ? pause() : play(), true;
+  case Action::from_top:
+    return go(picture_->take().head.from), true;
+  case Action::loop_from:
+    return mark(true), true;
+  case Action::loop_to:
+    return mark(false), true;
+  case Action::loop_section:
+    loop_.reset();
+    return playing_ ? (pause(), play()) : void(), true;
+  case Action::back:
+  case Action::takes:
+  case Action::quit:
+  case Action::panic:
+  case Action::theme:
+  case Action::text_larger:
+  case Action::text_smaller:
+  case Action::left_handed:
+  case Action::seen_by_player:
+  case Action::true_spacing:
+  case Action::full_screen:
+  case Action::labels:
+  case Action::help:
+    return false;
+  default:
+    return true; // all else is of the performance
+  }
+}
+
+} // namespace landfall::app
