@@ -117,6 +117,7 @@ render::Frame Room::frame() {
   show_heard(input);
   if (snapshot_.away && replayed_) {
     replayed_->show(input, tick);
+    input.notice = "your last chorus, then back to where you were";
   } else if (!snapshot_.away) {
     trade_on();
     show_trade(input, sounding);

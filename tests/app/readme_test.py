@@ -30,7 +30,7 @@ def key_table(source):
         if variable != section:
             lines += ["", f"**{titles[variable]}**", "", "| key | does |", "| --- | --- |"]
             section = variable
-        keys = " or ".join(f"`{k}`" for k in (key.replace('\\"', '"'), other) if k)
+        keys = " or ".join(f"`{k}`" for k in (re.sub(r'\\(.)', r'\1', key), other) if k)
         lines.append(f"| {keys} | {words} |")
     return "\n".join(lines[1:]) + "\n"
 
