@@ -40,7 +40,7 @@ struct HistoryPage {
   std::vector<HistoryBar> degrees; ///< What was landed on.
   std::vector<HistoryBar> weeks;   ///< How much landed; the first and last names are shown.
   std::vector<HistoryBar> days;    ///< How long it was played.
-  std::string longest_day;         ///< `at most 40 minutes`
+  std::string longest_day;         ///< `the longest: 40 minutes`
 
   bool operator==(const HistoryPage&) const = default;
 };

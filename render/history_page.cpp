@@ -88,6 +88,8 @@ void HistoryPainter::map(const Rect& area) {
 }
 
 void HistoryPainter::degrees(const Rect& area) {
+  if (page.degrees.empty())
+    return;
   const Rect rest = headed(area, "What you land on", "");
   int names = 0, words = 0;
   for (const auto& bar : page.degrees) {

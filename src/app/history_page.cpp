@@ -98,7 +98,7 @@ render::HistoryPage history_page(const practice::History& history, std::chrono::
   double longest = 0;
   for (const auto& day : practice::last_days(history, today, days_shown))
     longest = std::max(longest, day.length.count());
-  page.longest_day = "at most " + length_words(practice::Minutes{longest});
+  page.longest_day = "the longest: " + length_words(practice::Minutes{longest});
   return page;
 }
 

@@ -12,7 +12,7 @@ namespace {
 
 using practice::History;
 
-std::string padded(std::string text, std::size_t width, bool right = false) {
+std::string padded(const std::string& text, std::size_t width, bool right = false) {
   const auto room = width - std::min(width, text.size());
   return right ? std::string(room, ' ') + text : text + std::string(room, ' ');
 }
@@ -83,6 +83,11 @@ double tenths(double value) {
   return std::round(value * 10) / 10;
 }
 
+std::string decimal(double value) {
+  auto text = std::to_string(tenths(value));
+  return text.erase(text.find('.') + 2);
+}
+
 std::string quoted(const std::string& text) {
   if (text.find_first_of(",\"\n\r") == std::string::npos)
     return text;
@@ -93,7 +98,7 @@ std::string quoted(const std::string& text) {
 }
 
 std::string optional_text(const std::optional<double>& value) {
-  return value ? std::to_string(tenths(*value)) : "";
+  return value ? decimal(*value) : "";
 }
 
 } // namespace
@@ -171,9 +176,9 @@ std::string history_csv(std::span<const practice::ChorusRecord> records) {
                                           record.cell.set,
                                           record.over == theory::Over::key ? "key" : "chord",
                                           record.song,
-                                          std::to_string(tenths(bpm(record.tempo))),
+                                          decimal(bpm(record.tempo)),
                                           record.target,
-                                          std::to_string(tenths(record.length.count())),
+                                          decimal(record.length.count()),
                                           std::to_string(sums.changes),
                                           std::to_string(sums.landed),
                                           std::to_string(sums.late),

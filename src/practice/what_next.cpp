@@ -28,6 +28,11 @@ double rate_of(const CellHistory& cell) {
   return cell.landings.played < few_changes ? std::min(cell.recent_rate, 0.5) : cell.recent_rate;
 }
 
+/// What is hardly known is taken slowly.
+double tempo_rate(const CellHistory& cell) {
+  return cell.landings.played < few_changes ? 0.0 : rate_of(cell);
+}
+
 double need_of(const CellHistory& cell, Days rested) {
   const double rate = rate_of(cell);
   const Days due{1.0 + 6.0 * rate * rate};
@@ -114,7 +119,7 @@ private:
     };
     const auto best = std::min_element(candidates_.begin(), candidates_.end(), before);
     const auto& cell = *best->known;
-    propose(cell.cell, cell.over, rate_of(cell), cell.song, why_of(*best));
+    propose(cell.cell, cell.over, tempo_rate(cell), cell.song, why_of(*best));
     candidates_.erase(best);
   }
 

@@ -45,8 +45,9 @@ struct Proposal {
 // proposals
 //    are cells next to the best one: its next place, or a fourth up, in turn.
 // 6. The song is one in the cell's mode, drawn by the seed, not the cell's last one if there is
-//    another; for a cell that is new or below 0.4 one of at most 110 beats a minute, if there is
-//    one. The tempo is the song's own, times 0.85 for such a cell, times 1.1 from 0.85 on.
+//    another; for a cell that is new, hardly tried or below 0.4 one of at most 110 beats a minute,
+//    if there is one. The tempo is the song's own, times 0.85 for such a cell, times 1.1 from 0.85
+//    on.
 
 /// The next few things to practise, most needed first. Pure: the same arguments give the same
 /// answer.

@@ -106,7 +106,7 @@ TEST_CASE("CSV has a line for each chorus, and quotes what needs it") {
     return;
   const auto ran = run({"history", "--csv"});
   CHECK(count_lines(ran.out) == 9);
-  CHECK(ran.out.find("2026-03-02T12:00:00Z,A,C,\"minor, own\",chord,quay-lamps,84.0") !=
+  CHECK(ran.out.find("2026-03-02T12:00:00Z,A,C,\"minor, own\",chord,quay-lamps,84.0,,30.0,") !=
         std::string::npos);
 }
 

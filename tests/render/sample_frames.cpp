@@ -315,7 +315,7 @@ std::vector<Named> all() {
           {"trade", trade()},     {"scene", scene()},       {"counting-in", counting_in()},
           {"help", help()},       {"songs", list(false)},   {"beside", list(true)},
           {"grip", grip()},       {"groups", groups()},     {"key-groups", key_groups()},
-          {"places", places()}};
+          {"places", places()},   {"history", history()}};
 }
 
 } // namespace landfall::render::samples

@@ -116,7 +116,7 @@ Frame history() {
   for (int i = 0; i < 28; ++i)
     page.days.push_back(
         {std::to_string(i + 1) + " Nov", i % 3 == 1 ? 0.0 : (i * 7 % 10) / 9.0, ""});
-  page.longest_day = "at most 42 minutes";
+  page.longest_day = "the longest: 42 minutes";
   frame.page = page;
   return frame;
 }
