@@ -8,8 +8,8 @@
 #include "practice/lesson.hpp"
 #include "practice/set_list.hpp"
 #include "song/header.hpp"
-#include "trade/density.hpp"
 #include "song/musicxml.hpp"
+#include "trade/density.hpp"
 
 #include <algorithm>
 #include <array>

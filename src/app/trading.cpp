@@ -169,7 +169,8 @@ trade::Phrase Trading::next_phrase(const Around& around, const practice::TradeTu
   if (how == Next::slow && last_call_)
     phrase = slowed(*last_call_);
   else if (how != Next::fresh && last_call_)
-    phrase = answer_for(how == Next::easier ? trade::easier(*last_call_) : *last_call_, blank, here);
+    phrase =
+        answer_for(how == Next::easier ? trade::easier(*last_call_) : *last_call_, blank, here);
   else if (drilled_)
     phrase = answer_for(*drilled_, blank, here);
   else

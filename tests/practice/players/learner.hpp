@@ -1,7 +1,7 @@
 #pragma once
 
-#include "time/random.hpp"
 #include "practice/what_next.hpp"
+#include "time/random.hpp"
 
 #include <cmath>
 
