@@ -27,6 +27,8 @@ public:
   void type(std::string_view text) override;
   void click(const render::Hit& hit, int clicks) override;
   bool hear(const midi::InputEvent& event) override;
+  /// Until the draft is kept, so that it is kept though nothing else happens.
+  bool moving() const override { return chart_.draft_text() != kept_; }
   void let_go() override;
 
   const QuickChart& chart() const { return chart_; }

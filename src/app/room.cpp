@@ -62,6 +62,8 @@ void Room::run(const std::function<bool()>& stop_asked) {
     if (moving)
       window_->pace();
   }
+  while (top_page() != nullptr)
+    close_page();
   conductor_.stop();
   snapshot_ = conductor_.snapshot();
   listen_on();
