@@ -99,6 +99,10 @@ void Screen::press(const std::string& key) const {
   tool({"xdotool", "key", key});
 }
 
+void Screen::type(const std::string& text) const {
+  tool({"xdotool", "type", "--delay", "20", "--", text});
+}
+
 void Screen::point(int x, int y) const {
   tool({"xdotool", "mousemove", "--sync", std::to_string(x), std::to_string(y)});
 }

@@ -46,6 +46,8 @@ public:
   void resize(int width, int height) const;
   /// Keys by their X names: "space", "ctrl+q".
   void press(const std::string& key) const;
+  /// Characters, one after another.
+  void type(const std::string& text) const;
   void point(int x, int y) const;
   void hold_button() const;
   void release_button() const;
