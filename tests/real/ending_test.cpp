@@ -144,7 +144,8 @@ TEST_CASE("an instrument that vanishes: it goes on, and hears it again when it i
   CHECK(hanging(studio.client->recorded(0)).empty());
 
   std::map<int, int> taken;
-  for (const auto& event : read_song(take).tracks.back().events)
+  const auto file = read_song(take);
+  for (const auto& event : file.tracks.back().events)
     if (const auto* message = std::get_if<midi::ShortMessage>(&event.content))
       taken[midi::note_of(*message)] += midi::is_note_on(*message) ? 1 : 0;
   CHECK(taken[60] > 0);
