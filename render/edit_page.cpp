@@ -98,9 +98,9 @@ void draw_lines(Pen& pen, const EditPage& page, const EditGeometry& at, const Pa
   const int focus = page.caret ? static_cast<int>(page.caret->line) : 0;
   const int first = std::clamp(focus - shown + 1, 0, std::max(count - shown, 0));
   for (int i = first; i < std::min(first + shown, count); ++i) {
-    const auto caret = page.caret && static_cast<int>(page.caret->line) == i
-                           ? std::optional(page.caret->bytes)
-                           : std::nullopt;
+    std::optional<std::size_t> caret;
+    if (page.caret && static_cast<int>(page.caret->line) == i)
+      caret = page.caret->bytes;
     const Rect row{at.lines.x, at.lines.y + (i - first) * at.line_height, at.lines.width,
                    at.line_height};
     if (row.bottom() <= at.lines.bottom() + at.line_height / 4)
