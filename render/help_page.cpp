@@ -1,5 +1,7 @@
 #include "render/pages.hpp"
 
+#include <span>
+
 namespace landfall::render {
 
 namespace {
@@ -54,12 +56,13 @@ struct HelpPainter {
     return column;
   }
 
-  int key_width() const {
+  /// Room for the keys of one column, so that a long key narrows its own column's texts only.
+  int key_width(std::span<const Line> lines) const {
     const Setting key{Face::semibold, body, colors.text};
     int widest = 0;
-    for (const HelpSection& section : page.sections)
-      for (const HelpRow& row : section.rows)
-        widest = std::max(widest, pen.width(key, row.key));
+    for (const Line& line : lines)
+      if (line.row != nullptr)
+        widest = std::max(widest, pen.width(key, line.row->key));
     return std::min(widest, column_width() * 2 / 5) + body * 4 / 5;
   }
 
@@ -74,16 +77,22 @@ struct HelpPainter {
                      room - indent);
   }
 
+  void draw_column(std::span<const Line> lines, int column, int x) {
+    lines = lines.first(std::min(lines.size(), static_cast<std::size_t>(column)));
+    const int indent = key_width(lines);
+    for (std::size_t i = 0; i < lines.size(); ++i)
+      write_line(lines[i], {x, rect.y + static_cast<int>(i) * Scale::line(body) + body}, indent);
+  }
+
   void draw() {
-    const int column = column_lines(), indent = key_width();
+    const int column = column_lines();
     const std::vector<Line> all = lines_of(page, column, whole);
     const int hidden = static_cast<int>(all.size()) - column * columns;
     const int skip = std::clamp(page.scroll, 0, std::max(hidden, 0));
-    for (int i = 0; i < column * columns && i + skip < static_cast<int>(all.size()); ++i)
-      write_line(
-          all[static_cast<std::size_t>(i + skip)],
-          {rect.x + i / column * column_width(), rect.y + i % column * Scale::line(body) + body},
-          indent);
+    for (int c = 0; c < columns; ++c)
+      draw_column(
+          std::span(all).subspan(std::min(all.size(), static_cast<std::size_t>(c * column + skip))),
+          column, rect.x + c * column_width());
     if (skip < hidden)
       pen.write({Face::semibold, body, colors.text}, {rect.right(), rect.y - body}, "more below",
                 Align::right);

@@ -175,6 +175,8 @@ int run_play(const Arguments& arguments, const Streams& streams) {
     if (const auto missing = missing_feels(*song->song, feels->names());
         music.feel.empty() && !missing.empty())
       complain(streams, missing);
+    if (const auto kept = kept_mode(*song->song, music); !kept.empty())
+      complain(streams, kept);
     setup.choruses = options.choruses;
     setup.count_in_bars = options.count_in;
     setup.ending = options.ending;

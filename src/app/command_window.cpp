@@ -64,6 +64,8 @@ int open(const WindowArguments& arguments, MusicOptions& music, const DeviceOpti
   start.setup = setup_for(*song, start.feels, music);
   if (start.notice.empty() && music.feel.empty())
     start.notice = missing_feels(*song->song, start.feels->names());
+  if (start.notice.empty())
+    start.notice = kept_mode(*song->song, music);
   start.instrument = instrument_of(music);
   render::WindowOptions window;
   window.font_folder = fonts_folder().string();

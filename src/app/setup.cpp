@@ -93,6 +93,17 @@ std::string missing_feels(const song::Song& song, const std::vector<std::string>
   return names.empty() ? "" : "there is no feel " + names + "; the band plays plainly instead";
 }
 
+std::string kept_mode(const song::Song& song, const MusicOptions& options) {
+  if (options.key.empty())
+    return "";
+  const auto asked = key_of(options, song.key);
+  if (asked.minor == song.key.minor)
+    return "";
+  const theory::Key played{asked.tonic, song.key.minor};
+  return "the song is " + std::string(song.key.minor ? "minor" : "major") + ": it is played in " +
+         ascii(played);
+}
+
 std::shared_ptr<const FeelFolder> load_feels(const Streams& streams) {
   std::vector<std::string> problems;
   auto feels = FeelFolder::load(problems);

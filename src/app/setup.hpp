@@ -28,6 +28,9 @@ std::string lasting_name(const std::string& song);
 /// if all are.
 std::string missing_feels(const song::Song& song, const std::vector<std::string>& feels);
 
+/// In one line, that a song stays minor or major whatever --key says; empty where it says the same.
+std::string kept_mode(const song::Song& song, const MusicOptions& options);
+
 /// The feels, with a line on standard error for each that cannot be read.
 std::shared_ptr<const FeelFolder> load_feels(const Streams& streams);
 

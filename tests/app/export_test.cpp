@@ -91,3 +91,12 @@ TEST_CASE("every note that begins in an exported file ends in it") {
     }
   }
 }
+
+TEST_CASE("a minor song stays minor, and says so where --key asks for major") {
+  const ScratchFolder folder;
+  const auto path = (folder.path / "loop.mid").string();
+  const auto said = run({"export", "Am7 | Dm7 | E7 | Am7", "--key", "C", "-o", path});
+  CHECK(said.exit == 0);
+  CHECK(said.err == "landfall: the song is minor: it is played in Cm\n");
+  CHECK(run({"export", "Am7 | Dm7 | E7 | Am7", "--key", "Cm", "-o", path}).err.empty());
+}
