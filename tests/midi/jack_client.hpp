@@ -42,6 +42,9 @@ public:
   /// The highest absolute sample since the last call.
   float take_peak() { return peak_.exchange(0); }
 
+  /// Whether anybody listens to what is played.
+  bool is_heard() const { return jack_port_connected(out_) > 0; }
+
   /// Connects every port whose name matches `pattern` (a regular expression) to one of ours.
   int connect_from(const char* pattern, const char* type, const std::string& to);
   void disconnect(const std::string& port);

@@ -164,11 +164,13 @@ TEST_CASE("a control is learned in the window by moving it, and kept") {
   screen.press("space");
   CHECK(falls_silent(client));
   screen.press("O");
+  REQUIRE(eventually([&] { return client.is_heard(); }));
+  std::this_thread::sleep_for(milliseconds(200)); // half a tread would be a latching switch
   const auto kept = [&] { return read_file(studio.program.file("config/landfall/own.controls")); };
   const auto learned = [&] {
     if (kept().find("controller 64 channel 6: start-stop") != std::string::npos)
       return true;
-    screen.press("Return"); // the first row, or leaves what came before its port was open
+    screen.press("Return"); // the first row, or leaves what was not heard
     tread(client, 64);
     std::this_thread::sleep_for(milliseconds(900));
     return false;
