@@ -12,6 +12,7 @@ namespace {
 constexpr std::size_t timed_notes = 48, placed_notes = 4;
 constexpr double bar_ms = 12.0; ///< Of the picture of the timing.
 constexpr int bars_each_side = 4;
+constexpr Ticks word_reach = quarter * 2; ///< So near a change is spoken of.
 
 std::span<const ear::HeardNote> last_of(const std::vector<ear::HeardNote>& notes,
                                         std::size_t count) {
@@ -44,9 +45,11 @@ render::Timing picture_of(const std::vector<double>& deviations, std::string wor
 } // namespace
 
 void LiveEar::begin(Listener::Setup setup) {
-  finish_chorus();
+  finish_chorus(now_);
   changes_.clear();
   chorus_from_ = 0;
+  timed_.clear();
+  timed_until_ = now_ = {};
   last_words_.clear();
   own_words_.clear();
   listener_.emplace(std::move(setup));
@@ -56,7 +59,7 @@ void LiveEar::end(const practice::Timeline& timeline, Ticks at) {
   if (!listener_)
     return;
   add_last(listener_->finish(timeline, at));
-  finish_chorus();
+  finish_chorus(at);
   listener_.reset();
 }
 
@@ -78,7 +81,7 @@ bool LiveEar::say(bool landed, Ticks now) {
   for (const auto& change : known)
     if (!nearest || std::abs((change.at - now).count) <= std::abs((nearest->at - now).count))
       nearest = &change;
-  if (nearest == nullptr || std::abs((nearest->at - now).count) > 2 * quarter.count)
+  if (nearest == nullptr || std::abs((nearest->at - now).count) > word_reach.count)
     return false;
   own_words_.emplace_back(nearest->at, landed);
   for (auto& change : changes_)
@@ -90,10 +93,29 @@ bool LiveEar::say(bool landed, Ticks now) {
 bool LiveEar::advance(const practice::Timeline& timeline, Ticks now) {
   if (!listener_)
     return false;
+  now_ = now;
   const auto fresh = listener_->advance(timeline, now);
-  listener_->forget_before(now);
   add_last(fresh);
+  if (now - timed_until_ > quarter * 8)
+    time_notes(now - quarter * 4);
+  listener_->forget_before(now);
   return fresh > 0;
+}
+
+/// Once calibrated: how the notes before `until` lay, which beats that are over say for good.
+void LiveEar::time_notes(Ticks until) {
+  if (!listener_ || !listener_->setup().input.calibrated() || until <= timed_until_)
+    return;
+  const auto& notes = listener_->notes();
+  const ear::Line line(listener_->ground(), notes, {});
+  const auto deviations = ear::deviations_ms(listener_->ground(), line);
+  for (std::size_t i = 0; i < notes.size(); ++i)
+    if (deviations[i] && notes[i].on >= timed_until_ && notes[i].on < until) {
+      auto& timed = timed_.emplace_back();
+      timed.at = notes[i].on;
+      timed.deviation_ms = deviations[i];
+    }
+  timed_until_ = until;
 }
 
 void LiveEar::add_last(std::size_t count) {
@@ -104,21 +126,23 @@ void LiveEar::add_last(std::size_t count) {
 
 void LiveEar::add(const ear::JudgedChange& change) {
   if (chorus_from_ < changes_.size() && changes_[chorus_from_].chorus != change.chorus)
-    finish_chorus();
+    finish_chorus(change.at);
   changes_.push_back(change);
   for (const auto& [at, landed] : own_words_)
     if (at == change.at)
       changes_.back() = with_word(change, landed);
 }
 
-void LiveEar::finish_chorus() {
+void LiveEar::finish_chorus(Ticks until) {
+  time_notes(until);
   if (chorus_from_ >= changes_.size())
     return;
   Chorus chorus;
+  chorus.notes = std::exchange(timed_, {});
   chorus.changes.assign(changes_.begin() + static_cast<std::ptrdiff_t>(chorus_from_),
                         changes_.end());
   chorus.number = chorus.changes.front().chorus;
-  chorus.summary = ear::summary_of(chorus.changes, {});
+  chorus.summary = ear::summary_of(chorus.changes, chorus.notes);
   chorus.from = chorus.changes.front().at;
   chorus.to = chorus.changes.back().at;
   last_words_ = ear::summary_words(chorus.summary);

@@ -15,6 +15,7 @@ public:
   struct Chorus {
     int number = 0; ///< From 0.
     std::vector<ear::JudgedChange> changes;
+    std::vector<ear::JudgedNote> notes; ///< Those that could be timed: only `at` and deviation.
     ear::Summary summary;
     Ticks from, to; ///< Its first change, and the last that was judged.
   };
@@ -37,7 +38,8 @@ public:
   /// something new.
   bool advance(const practice::Timeline& timeline, Ticks now);
 
-  /// Choruses that were finished since the last call.
+  /// Choruses that were finished since the last call. The player has no more to say of their
+  /// changes: one of the next chorus is nearer.
   std::vector<Chorus> take_choruses() { return std::exchange(finished_, {}); }
 
   /// In the order of their ticks.
@@ -53,12 +55,15 @@ public:
 private:
   void add_last(std::size_t count);
   void add(const ear::JudgedChange& change);
-  void finish_chorus();
+  void time_notes(Ticks until);
+  void finish_chorus(Ticks until);
 
   std::optional<Listener> listener_;
   std::vector<ear::JudgedChange> changes_;
   std::vector<std::pair<Ticks, bool>> own_words_; ///< By the change's tick.
   std::size_t chorus_from_ = 0;                   ///< First of changes_ in the present chorus.
+  std::vector<ear::JudgedNote> timed_;            ///< Of the present chorus.
+  Ticks timed_until_, now_;
   std::string last_words_;
   std::vector<Chorus> finished_;
 };

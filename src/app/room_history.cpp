@@ -23,6 +23,7 @@ void Room::remember(const LiveEar::Chorus& chorus) {
   practice::ChorusFacts facts;
   facts.timeline = heard_timeline_.get();
   facts.instrument = &instrument_;
+  facts.notes = chorus.notes;
   facts.song = song_has_name_ ? lasting_name(settings_.song) : "";
   facts.when = instant_now();
   if (facts.timeline == nullptr)

@@ -9,6 +9,7 @@ namespace landfall::practice {
 struct ChorusFacts {
   const Timeline* timeline = nullptr;           ///< Of the performance. Never null.
   const neck::Instrument* instrument = nullptr; ///< Never null.
+  std::span<const ear::JudgedNote> notes;       ///< What can be said of their timing.
   std::string song;                             ///< As it can be loaded again.
   Instant when;
 };

@@ -20,9 +20,15 @@ ear::JudgedChange at(int bars, ear::Verdict verdict) {
 struct Performed {
   Session session{setup_for("A | D | E | A")};
   neck::Instrument guitar = neck::standard_guitar();
+  std::vector<ear::JudgedNote> notes;
+
+  void behind(Ticks when, double ms) {
+    notes.emplace_back().at = when;
+    notes.back().deviation_ms = ms;
+  }
 
   std::vector<ChorusRecord> records(const std::vector<ear::JudgedChange>& changes) {
-    return records_of({&session.timeline(), &guitar, "mine", noon(1)}, changes);
+    return records_of({&session.timeline(), &guitar, notes, "mine", noon(1)}, changes);
   }
 };
 
@@ -46,6 +52,10 @@ TEST_CASE("where the key changes on the way there are two, and rests alone make 
   Performed performed;
   performed.session.start();
   performed.session.apply(SetKey{*theory::parse_key("C")}, bar * 2);
+  performed.behind(Ticks{-100}, 5.0); // a pick-up
+  performed.behind(bar, 15.0);
+  performed.behind(bar * 2, -20.0);
+  performed.behind(bar * 4, -40.0);
   play(performed.session, {}, bar * 4);
   const auto records = performed.records({at(0, ear::Verdict::landed), at(1, ear::Verdict::landed),
                                           at(2, ear::Verdict::off), at(3, ear::Verdict::landed)});
@@ -53,6 +63,8 @@ TEST_CASE("where the key changes on the way there are two, and rests alone make 
   CHECK(ascii(records[0].cell.key) == "A");
   CHECK(ascii(records[1].cell.key) == "C");
   CHECK(records[1].summary.off == 1);
+  CHECK(records[0].summary.deviation_mean_ms == doctest::Approx(10.0));
+  CHECK(records[1].summary.deviation_mean_ms == doctest::Approx(-30.0));
   CHECK(performed.records({at(0, ear::Verdict::rest), at(1, ear::Verdict::rest)}).empty());
 }
 
