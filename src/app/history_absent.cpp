@@ -38,6 +38,10 @@ Result<practice::Fading, std::string> HistoryStore::fading() const {
   return std::string(reason);
 }
 
+bool HistoryStore::is_damaged(const std::filesystem::path&) {
+  return false;
+}
+
 std::string HistoryStore::check() const {
   return reason;
 }

@@ -7,6 +7,18 @@ namespace {
 
 constexpr std::size_t most_waiting = 10'000; ///< Days of playing.
 
+/// `player damaged 1.db` beside `player.db`, or the first number that is not taken.
+std::filesystem::path free_name(const std::filesystem::path& file) {
+  for (int number = 1;; ++number) {
+    auto name = file;
+    name.replace_filename(file.stem().string() + " damaged " + std::to_string(number) +
+                          file.extension().string());
+    std::error_code error;
+    if (!std::filesystem::exists(name, error))
+      return name;
+  }
+}
+
 } // namespace
 
 HistoryKeeper::HistoryKeeper(std::filesystem::path file, std::chrono::milliseconds retry)
@@ -52,7 +64,7 @@ std::shared_ptr<const practice::Fading> HistoryKeeper::fading() const {
 
 std::string HistoryKeeper::notice() const {
   const Lock lock(mutex_);
-  return notice_;
+  return notice_.empty() ? aside_ : notice_;
 }
 
 void HistoryKeeper::settle() {
@@ -67,10 +79,34 @@ void HistoryKeeper::failed(const std::string& reason) {
   notice_ = (keeps_history() ? "the history can't be written: " : "no history is kept: ") + reason;
 }
 
-/// What was kept comes before what was pushed meanwhile.
+/// A file that can't be read is kept under another name, so that a new one can be begun.
+bool HistoryKeeper::set_aside() {
+  store_.reset();
+  if (!HistoryStore::is_damaged(file_))
+    return false;
+  const auto aside = free_name(file_);
+  std::error_code error;
+  std::filesystem::rename(file_, aside, error);
+  if (error)
+    return false;
+  for (const auto* end : {"-wal", "-shm"}) // they would be taken for the new file's
+    std::filesystem::rename(file_.string() + end, aside.string() + end, error);
+  const Lock lock(mutex_);
+  aside_ = "the history was damaged: it is kept as " + aside.filename().string() +
+           ", and a new one begun";
+  return true;
+}
+
 bool HistoryKeeper::open() {
   if (store_)
     return true;
+  if (read_all())
+    return true;
+  return set_aside() && read_all();
+}
+
+/// What was kept comes before what was pushed meanwhile.
+bool HistoryKeeper::read_all() {
   auto opened = HistoryStore::open(file_);
   if (!opened)
     return failed(opened.error()), false;

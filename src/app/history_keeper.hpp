@@ -30,7 +30,8 @@ public:
   /// What the lights have learned. Never null.
   std::shared_ptr<const practice::Fading> fading() const;
 
-  /// One line while something waits that could not be written; else empty.
+  /// One line while something waits that could not be written, or where a damaged file was set
+  /// aside; else empty.
   std::string notice() const;
 
   /// Until all that was pushed is written, or has failed once more. For tests.
@@ -41,6 +42,8 @@ private:
 
   void run();
   bool open();
+  bool read_all();
+  bool set_aside();
   bool write_all(Lock& lock);
   void add_up(Lock& lock);
   void failed(const std::string& reason);
@@ -61,7 +64,7 @@ private:
   std::shared_ptr<const practice::Fading> fading_;
   bool fading_waits_ = false;
   std::shared_ptr<const practice::History> history_;
-  std::string notice_;
+  std::string notice_, aside_;
   bool stops_ = false;
   std::uint64_t pushes_ = 0, rounds_ = 0; ///< Rounds of the worker that knew of all pushes.
   std::thread thread_;

@@ -179,6 +179,19 @@ Result<HistoryStore, std::string> HistoryStore::open(const std::filesystem::path
   return store;
 }
 
+bool HistoryStore::is_damaged(const std::filesystem::path& file) {
+  sqlite3* opened = nullptr;
+  const int code =
+      sqlite3_open_v2(file.c_str(), &opened, SQLITE_OPEN_READWRITE | SQLITE_OPEN_NOMUTEX, nullptr);
+  const HistoryStore store(opened);
+  if (opened == nullptr || code != SQLITE_OK)
+    return false;
+  Statement check(opened, "PRAGMA quick_check(1)");
+  const bool says = check.step();
+  const int found = sqlite3_errcode(opened);
+  return found == SQLITE_NOTADB || found == SQLITE_CORRUPT || (says && check.text(0) != "ok");
+}
+
 std::string HistoryStore::add(const ChorusRecord& record) {
   auto* const database = database_.get();
   return transaction(database, [&] {

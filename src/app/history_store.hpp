@@ -23,6 +23,10 @@ public:
   /// left as it is.
   static Result<HistoryStore, std::string> open(const std::filesystem::path& file);
 
+  /// Whether a file is there that SQLite can't read as a database, or whose content is damaged. Not
+  /// where it is merely in use, out of reach or of a newer program.
+  static bool is_damaged(const std::filesystem::path& file);
+
   /// Empty, or the reason for a failure, after which nothing of it is kept.
   std::string add(const practice::ChorusRecord& record);
   std::string keep(const practice::Fading& fading);

@@ -226,3 +226,72 @@ TEST_CASE("a keeper without a file to write keeps it all in mind and says so") {
   CHECK(keeper.history()->choruses == 1);
   CHECK(keeper.notice() != "");
 }
+
+TEST_CASE("a damaged file is set aside, and a new one begun") {
+  if (!keeps_history())
+    return;
+  const ScratchFolder folder;
+  const auto file = folder.path / "player.db";
+  const auto read = [](const std::filesystem::path& path) {
+    std::ifstream in(path, std::ios::binary);
+    return std::string(std::istreambuf_iterator<char>(in), {});
+  };
+  const std::string text(5000, 'x');
+  for (int times = 1; times <= 2; ++times) {
+    std::ofstream(file) << text;
+    HistoryKeeper keeper(file);
+    keeper.push(full_chorus(0), {});
+    keeper.settle();
+    const auto aside = "player damaged " + std::to_string(times) + ".db";
+    CHECK(keeper.notice().find(aside) != std::string::npos);
+    CHECK(read(folder.path / aside) == text);
+    CHECK(HistoryStore::open(file)->choruses()->size() == 1);
+    CHECK_FALSE(HistoryStore::is_damaged(file));
+  }
+}
+
+TEST_CASE("a history with a torn page is set aside whole") {
+  if (!keeps_history())
+    return;
+  const ScratchFolder folder;
+  const auto file = folder.path / "player.db";
+  {
+    auto store = HistoryStore::open(file);
+    REQUIRE(store);
+    for (int i = 0; i < 50; ++i)
+      REQUIRE(store->add(full_chorus(i)) == "");
+  }
+  {
+    std::fstream torn(file, std::ios::binary | std::ios::in | std::ios::out);
+    torn.seekp(100);
+    torn << std::string(12'000, '\xFF');
+  }
+  CHECK(HistoryStore::is_damaged(file));
+  HistoryKeeper keeper(file);
+  keeper.push(full_chorus(0), {});
+  keeper.settle();
+  CHECK(keeper.history()->choruses == 1);
+  CHECK(std::filesystem::exists(folder.path / "player damaged 1.db"));
+}
+
+TEST_CASE("a history of a newer program is neither damaged nor touched") {
+  if (!keeps_history())
+    return;
+  const ScratchFolder folder;
+  const auto file = folder.path / "player.db";
+  {
+    auto store = HistoryStore::open(file);
+    REQUIRE(store);
+  }
+  {
+    std::fstream newer(file, std::ios::binary | std::ios::in | std::ios::out);
+    newer.seekp(60); // user_version, see SQLite's file format
+    newer.write("\0\0\0\x63", 4);
+  }
+  HistoryKeeper keeper(file, std::chrono::milliseconds(1));
+  keeper.push(full_chorus(0), {});
+  keeper.settle();
+  CHECK(keeper.notice().find("newer program") != std::string::npos);
+  CHECK_FALSE(HistoryStore::is_damaged(file));
+  CHECK_FALSE(std::filesystem::exists(folder.path / "player damaged 1.db"));
+}
