@@ -106,14 +106,16 @@ bool LiveEar::advance(const practice::Timeline& timeline, Ticks now) {
 void LiveEar::time_notes(Ticks until) {
   if (!listener_ || !listener_->setup().input.calibrated() || until <= timed_until_)
     return;
-  const auto& notes = listener_->notes();
-  const ear::Line line(listener_->ground(), notes, {});
+  const ear::Line line(listener_->ground(), listener_->notes(), {});
   const auto deviations = ear::deviations_ms(listener_->ground(), line);
-  for (std::size_t i = 0; i < notes.size(); ++i)
-    if (deviations[i] && notes[i].on >= timed_until_ && notes[i].on < until) {
+  for (std::size_t strike = 0; strike < line.size(); ++strike)
+    for (const auto index : line.notes_of(strike)) {
+      const auto at = line.note(index).on;
+      if (!deviations[strike] || at < timed_until_ || at >= until)
+        continue;
       auto& timed = timed_.emplace_back();
-      timed.at = notes[i].on;
-      timed.deviation_ms = deviations[i];
+      timed.at = at;
+      timed.deviation_ms = deviations[strike];
     }
   timed_until_ = until;
 }

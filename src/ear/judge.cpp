@@ -106,12 +106,8 @@ Judgement judge(const Ground& ground, std::span<const HeardNote> notes, const Se
   const auto end =
       until ? std::ranges::lower_bound(notes, *until, {}, &HeardNote::on) : notes.end();
   const Line line(ground, {notes.begin(), end}, settings);
-  const auto deviations = deviations_ms(ground, line);
-  judgement.notes = judged_notes(ground, line, settings, deviations);
-  for (const auto& change : judgement.changes)
-    add(judgement.summary, change);
-  if (settings.timing)
-    add_timing(judgement.summary, deviations);
+  judgement.notes = judged_notes(ground, line, settings, deviations_ms(ground, line));
+  judgement.summary = summary_of(judgement.changes, judgement.notes);
   return judgement;
 }
 

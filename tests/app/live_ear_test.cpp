@@ -39,6 +39,8 @@ struct Stage {
     const int root = number % 2 == 0 ? 57 : 62;
     for (int beat = 0; beat < 4; ++beat)
       strike(bar * number + quarter * beat + behind, root);
+    for (const int beat : {1, 2}) // double stops
+      strike(bar * number + quarter * beat + behind, root + 7);
   }
 
   void advance(Ticks to) {
@@ -76,7 +78,7 @@ TEST_CASE("a chorus tells how its notes lay once the input is calibrated, and no
     for (std::size_t i = 0; i < choruses.size(); ++i) {
       const auto& chorus = choruses[i];
       CHECK(chorus.summary.changes == 2);
-      CHECK(chorus.notes.size() == (calibrated ? 8 : 0));
+      CHECK(chorus.notes.size() == (calibrated ? 12 : 0));
       CHECK(chorus.summary.deviation_mean_ms.has_value() == calibrated);
       const auto records = stage.records(chorus);
       REQUIRE(records.size() == 1);
