@@ -2,34 +2,14 @@
 #include "app/data.hpp"
 #include "app/room.hpp"
 #include "app/take_view.hpp"
+#include "app/takes_page.hpp"
 
 #include <algorithm>
-#include <functional>
 
 namespace landfall::app {
 namespace {
 
 namespace fs = std::filesystem;
-constexpr std::string_view take_value = "take:";
-
-/// The takes there are, the latest first: their names begin with the date.
-ChoiceList take_list() {
-  std::vector<std::string> names;
-  std::error_code failed;
-  for (const auto& entry : fs::directory_iterator(takes_folder(), failed))
-    if (entry.path().extension() == ".mid")
-      names.push_back(entry.path().stem().string());
-  std::sort(names.begin(), names.end(), std::greater<>());
-  ChoiceList list;
-  list.title = "Takes";
-  list.lines = {names.empty()
-                    ? "None yet: R keeps the one that plays, and one of two minutes keeps itself."
-                    : "Return opens one."};
-  for (const auto& name : names)
-    list.items.push_back({name, "", std::string(take_value) + name, {}, false});
-  return list;
-}
-
 /// The last chorus that is over at `end`; all there is of the first where none is.
 std::pair<Ticks, Ticks> last_chorus(const song::Performance& performance, Ticks end) {
   std::map<int, std::pair<Ticks, Ticks>> choruses;
@@ -99,10 +79,11 @@ bool Room::is_heard(bool note_on) const {
 void Room::show_takes() {
   if (dynamic_cast<TakeView*>(top_page()) != nullptr)
     return close_page();
-  open(std::make_unique<ListView>(take_list(), [this](const auto& value) {
-    if (value.starts_with(take_value))
-      open_take(takes_folder() / (value.substr(take_value.size()) + ".mid"));
-  }));
+  TakesPage::Calls calls;
+  calls.open = [this](const auto& take) { open_take(take); };
+  calls.say = [this](const auto& words) { say(words); };
+  calls.post = [this](auto job) { background_.post(std::move(job)); };
+  open(std::make_unique<TakesPage>(takes_folder(), feels_, std::move(calls)));
 }
 
 void Room::open_take(const fs::path& path) {
