@@ -10,6 +10,7 @@
 #include "song/header.hpp"
 #include "song/musicxml.hpp"
 #include "trade/density.hpp"
+#include "trade/phrase_file.hpp"
 
 #include <algorithm>
 #include <array>
@@ -92,6 +93,7 @@ constexpr std::array checkers{
             [](const std::string& text) { return errors_of(neck::parse_instrument(text)); }},
     Checker{".density",
             [](const std::string& text) { return errors_of(trade::parse_density(text)); }},
+    Checker{".phrase", [](const std::string& text) { return errors_of(trade::read_phrase(text)); }},
     Checker{".lesson", check_lesson},
     Checker{".musicxml",
             [](const std::string& text) { return song::import_musicxml(text).diagnostics; }},
@@ -143,8 +145,9 @@ void print(std::ostream& out, bool json, const std::string& file, const Diagnost
 } // namespace
 
 int run_check(const Arguments& arguments, const Streams& streams) {
-  CommandLine app{"Checks files: songs, set lists, feels, instruments, densities, lessons.",
-                  "landfall check"};
+  CommandLine app{
+      "Checks files: songs, set lists, feels, instruments, densities, lessons, phrases.",
+      "landfall check"};
   std::vector<std::string> files;
   bool json = false;
   app.option("FILE", files, "Files to check").required();

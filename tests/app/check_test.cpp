@@ -10,11 +10,13 @@ using landfall::test::ScratchFolder;
 
 TEST_CASE("check says nothing about good files") {
   std::vector<std::string> arguments{"check"};
-  for (const char* folder : {"songs", "songs/feels", "songs/instruments", "songs/trading"})
+  for (const char* folder :
+       {"songs", "songs/feels", "songs/instruments", "songs/trading", "songs/phrases"})
     for (const auto& entry :
          std::filesystem::directory_iterator(std::filesystem::path(LANDFALL_SOURCE_DIR) / folder)) {
       const auto ending = entry.path().extension();
-      if (ending == ".song" || ending == ".feel" || ending == ".instrument" || ending == ".density")
+      if (ending == ".song" || ending == ".feel" || ending == ".instrument" ||
+          ending == ".density" || ending == ".phrase")
         arguments.push_back(entry.path().string());
     }
   REQUIRE(arguments.size() > 20);
