@@ -54,7 +54,9 @@ Bands bands(const Frame& frame, Size window) {
   const int foot = line + scale.pad(36);
   b.footer = {0, window.height - foot, width, foot};
   const int numbers = Scale::line(scale.text(type::small)) + scale.px(14);
-  b.numbers = {0, b.footer.y - numbers, width, numbers};
+  const int reel = frame.reel && !frame.scene ? scale.px(44, 20) : 0;
+  b.reel = {0, b.footer.y - reel, width, reel};
+  b.numbers = {0, b.reel.y - numbers, width, numbers};
   const int margin = scale.px(space::margin + 10);
   b.board = from_edges(margin, b.note.bottom(), width - margin, b.numbers.y);
   const int groups = groups_height(frame, b.board.height, scale);

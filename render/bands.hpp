@@ -16,6 +16,7 @@ struct Bands {
   Rect board;   ///< Strings and frets, or keys.
   Rect groups;  ///< Between the two, for the groups on a keyboard; else empty.
   Rect numbers; ///< Fret numbers, or names of keys.
+  Rect reel;    ///< Over the footer, where a frame has one; else empty.
   Rect footer;
   Rect page; ///< Of the page that is open, or empty.
 };

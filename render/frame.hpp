@@ -414,6 +414,24 @@ struct Scene {
   bool operator==(const Scene&) const = default;
 };
 
+/// A take's whole length, over the footer: to see where one is, and to go elsewhere. Places are 0
+/// to 1 of it.
+struct Reel {
+  struct Mark {
+    double at = 0.0;
+    bool landed = false;
+
+    bool operator==(const Mark&) const = default;
+  };
+
+  double at = 0.0;
+  std::vector<double> choruses; ///< Where they begin.
+  std::vector<Mark> marks;      ///< Changes that were played at.
+  std::optional<std::pair<double, double>> loop;
+
+  bool operator==(const Reel&) const = default;
+};
+
 struct Frame {
   Theme theme = Theme::stage;
   double text_scale = 1.0; ///< 0.75 to 2.
@@ -423,6 +441,7 @@ struct Frame {
   std::optional<Scene> scene;
   std::string summary;          ///< Footer, left: `landed 14 of 17 · thirds 6`.
   std::optional<Timing> timing; ///< Beside it; gives way to it.
+  std::optional<Reel> reel;
   std::string hints;   ///< Footer, right, parted by two spaces; the last ones are kept longest.
   std::string notice;  ///< One line for the player: `no audio device: playing silently`.
   std::string message; ///< A short answer to what was just done, over the board's foot.

@@ -6,6 +6,7 @@
 #include "render/neck_geometry.hpp"
 #include "render/pages.hpp"
 #include "render/places.hpp"
+#include "render/reel.hpp"
 
 namespace landfall::render {
 
@@ -44,6 +45,13 @@ Hit on_board(const Frame& frame, const Rect& board, Point at) {
 
 } // namespace
 
+std::optional<HitReel> reel_at(const Frame& frame, Size size, Point at) {
+  const Bands b = bands(frame, size);
+  if (b.reel.empty())
+    return std::nullopt;
+  return HitReel{reel_place(b.reel, Scale(size, frame.text_scale), at.x)};
+}
+
 Hit hit(const Frame& frame, Size size, Point at) {
   const Scale scale(size, frame.text_scale);
   const Bands b = bands(frame, size);
@@ -51,6 +59,8 @@ Hit hit(const Frame& frame, Size size, Point at) {
     return on_page(frame, b.page, scale, at);
   if (!frame.scene && b.lane.holds(at))
     return on_lane(frame, b.lane, scale, at);
+  if (b.reel.holds(at))
+    return *reel_at(frame, size, at);
   return on_board(frame, b.board, at);
 }
 

@@ -3,6 +3,7 @@
 #include "render/frame.hpp"
 #include "render/geometry.hpp"
 
+#include <optional>
 #include <variant>
 
 namespace landfall::render {
@@ -39,12 +40,23 @@ struct HitPanel {
   bool operator==(const HitPanel&) const = default;
 };
 
+struct HitReel {
+  double at = 0.0; ///< 0 to 1 of the take.
+
+  bool operator==(const HitReel&) const = default;
+};
+
 /// On a page, but on none of its rows or panels.
 struct HitPage {
   bool operator==(const HitPage&) const = default;
 };
 
-using Hit = std::variant<std::monostate, HitPlace, HitKey, HitBar, HitRow, HitPanel, HitPage>;
+using Hit =
+    std::variant<std::monostate, HitPlace, HitKey, HitBar, HitRow, HitPanel, HitReel, HitPage>;
+
+/// The place on the reel at a height or width of the window that need not lie on it: for a drag.
+/// None where the frame shows none. Pure.
+std::optional<HitReel> reel_at(const Frame& frame, Size size, Point at);
 
 /// What lies at a pixel of the window that shows `frame`. Pure.
 Hit hit(const Frame& frame, Size size, Point at);

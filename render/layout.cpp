@@ -6,6 +6,7 @@
 #include "render/lines.hpp"
 #include "render/pages.hpp"
 #include "render/places.hpp"
+#include "render/reel.hpp"
 
 namespace landfall::render {
 
@@ -25,6 +26,8 @@ void draw_picture(Pen& pen, const Frame& frame, const Bands& b, const Scale& sca
     draw_scene(pen, frame, b, scale);
   } else {
     draw_lane(pen, frame, b.lane, scale);
+    if (frame.reel)
+      draw_reel(pen, *frame.reel, palette(frame.theme), b.reel, scale);
     draw_footer(pen, frame, b.footer, scale);
   }
   draw_note(pen, frame, b.note, scale);

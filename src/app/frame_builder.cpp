@@ -134,6 +134,7 @@ render::Frame build_frame(const FrameInput& input) {
   frame.summary = input.summary;
   frame.timing = input.timing;
   frame.hints = input.hints;
+  frame.reel = input.reel;
   frame.notice = input.notice;
   frame.message = input.message;
   frame.page = input.page;

@@ -49,6 +49,7 @@ struct FrameInput {
   std::span<const ear::JudgedChange> judged; ///< In the order of their ticks.
   std::optional<render::Timing> timing;
   std::optional<TradeView> trade;
+  std::optional<render::Reel> reel;
   std::string ports, summary, hints, notice, message;
   std::shared_ptr<const practice::Fading> fading; ///< May be null.
   render::Page page;

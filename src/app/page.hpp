@@ -28,6 +28,9 @@ public:
   /// Text of an input method or a paste.
   virtual void type(std::string_view text);
   virtual void click(const render::Hit& hit, int clicks);
+  /// The mouse moved with its button down, over `frame`'s picture; then let go.
+  virtual void drag(const render::Frame& frame, render::Size size, render::Point at);
+  virtual void release();
   /// The wheel, positive away from the player.
   virtual void scroll(int steps);
   /// What an instrument says; true keeps it from the board and the ear.

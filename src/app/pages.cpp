@@ -15,6 +15,10 @@ void Page::type(std::string_view) {}
 
 void Page::click(const render::Hit&, int) {}
 
+void Page::drag(const render::Frame&, render::Size, render::Point) {}
+
+void Page::release() {}
+
 void Page::scroll(int) {}
 
 bool Page::hear(const midi::InputEvent&) {

@@ -263,6 +263,7 @@ private:
   bool typing_notes_ = false;
   std::map<std::string, Hands::Source> typed_; ///< By key.
   std::optional<Hands::Source> clicked_;
+  bool button_down_ = false;
   std::string message_;
   TimePoint message_until_;
   TimePoint feels_due_; ///< When to look at their files again.

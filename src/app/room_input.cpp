@@ -31,7 +31,14 @@ void Room::take(const render::Input& input) {
                      page->type(text.text);
                  },
                  [&](const render::MousePress& mouse) { click(mouse); },
+                 [&](const render::MouseMove& mouse) {
+                   if (auto* page = top_page(); page != nullptr && button_down_)
+                     page->drag(frame(), window_->size(), mouse.at);
+                 },
                  [&](const render::MouseRelease&) {
+                   button_down_ = false;
+                   if (auto* page = top_page())
+                     page->release();
                    if (clicked_)
                      let_go(*std::exchange(clicked_, std::nullopt));
                  },
@@ -73,6 +80,7 @@ bool Room::press_as_note(const render::KeyPress& press) {
 }
 
 void Room::click(const render::MousePress& press) {
+  button_down_ = true;
   const auto hit = render::hit(frame(), window_->size(), press.at);
   if (auto* page = top_page())
     page->click(hit, press.clicks);

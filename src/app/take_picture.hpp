@@ -12,6 +12,7 @@ public:
   TakePicture(Take take, const std::shared_ptr<const band::FeelBook>& feels);
 
   const Take& take() const { return take_; }
+  const ear::Judgement& judgement() const { return judgement_; }
 
   /// Puts what the player did up to `tick` into a frame, in place of what is played now. The frame
   /// is to be built before the next call.

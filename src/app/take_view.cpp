@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
+#include <utility>
 
 namespace landfall::app {
 namespace {
@@ -16,7 +18,15 @@ constexpr auto hints = "Space play  Left Right bar  PageUp PageDown four bars  ,
 TakeView::TakeView(std::unique_ptr<TakePicture> picture, std::vector<midi::PlannedMessage> messages,
                    Conductor& conductor)
     : picture_(std::move(picture)), messages_(std::move(messages)), conductor_(conductor),
-      timeline_(std::make_shared<const practice::Timeline>(picture_->take().head.timeline)) {}
+      timeline_(std::make_shared<const practice::Timeline>(picture_->take().head.timeline)) {
+  const auto& head = picture_->take().head;
+  for (const auto& stretch : timeline_->performance.stretches())
+    if (stretch.start < head.to)
+      laid_out_.choruses.push_back(part(stretch.start));
+  for (const auto& change : picture_->judgement().changes)
+    if (change.verdict != ear::Verdict::rest)
+      laid_out_.marks.push_back({part(change.at), change.verdict == ear::Verdict::landed});
+}
 
 void TakeView::let_go() {
   pause();
@@ -39,8 +49,48 @@ void TakeView::show(FrameInput& input) {
   if (!playing_)
     snapshot.transport = {true, place_, input.now, timeline_->tempo_at(place_), false, {}, {}};
   picture_->show(input, place_);
+  input.reel = reel();
   input.hints = hints;
   input.notice = words();
+}
+
+/// 0 to 1 of the take.
+double TakeView::part(Ticks at) const {
+  const auto& head = picture_->take().head;
+  return static_cast<double>((at - head.from).count) /
+         static_cast<double>((head.to - head.from).count);
+}
+
+render::Reel TakeView::reel() const {
+  auto reel = laid_out_;
+  reel.at = part(place_);
+  if (loop_)
+    reel.loop = {part(loop_->first), part(loop_->second)};
+  return reel;
+}
+
+void TakeView::click(const render::Hit& hit, int) {
+  const auto* reel = std::get_if<render::HitReel>(&hit);
+  if (reel == nullptr)
+    return;
+  const auto& head = picture_->take().head;
+  scrubs_ = true;
+  plays_on_ = plays_on_ || playing_;
+  pause();
+  const auto length = static_cast<double>((head.to - head.from).count);
+  place_ = head.from + Ticks{std::llround(reel->at * length)};
+}
+
+void TakeView::drag(const render::Frame& frame, render::Size size, render::Point at) {
+  const auto place = scrubs_ ? render::reel_at(frame, size, at) : std::nullopt;
+  if (place)
+    click(*place, 1);
+}
+
+void TakeView::release() {
+  scrubs_ = false;
+  if (std::exchange(plays_on_, false))
+    play();
 }
 
 std::string TakeView::words() const {

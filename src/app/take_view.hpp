@@ -16,6 +16,9 @@ public:
 
   void show(FrameInput& input) override;
   bool press(const render::KeyPress& press) override;
+  void click(const render::Hit& hit, int clicks) override;
+  void drag(const render::Frame& frame, render::Size size, render::Point at) override;
+  void release() override;
   void scroll(int steps) override { move_bars(-steps); }
   bool hear(const midi::InputEvent&) override { return false; }
   bool moving() const override { return playing_; }
@@ -32,6 +35,8 @@ private:
   void move_bars(int bars);
   void mark(bool first);
   void slower();
+  double part(Ticks at) const;
+  render::Reel reel() const;
   std::string words() const;
 
   std::unique_ptr<TakePicture> picture_;
@@ -42,6 +47,8 @@ private:
   std::optional<std::pair<Ticks, Ticks>> loop_;
   std::size_t speed_ = 0;
   bool playing_ = false;
+  bool scrubs_ = false, plays_on_ = false; ///< By the mouse; and plays when it lets go.
+  render::Reel laid_out_;                  ///< Choruses and marks, which stay.
 };
 
 } // namespace landfall::app

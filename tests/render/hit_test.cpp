@@ -60,6 +60,22 @@ TEST_CASE("a click in the lane finds the bar and the beat") {
   }
 }
 
+TEST_CASE("a click on the reel finds the place in the take, a drag beside it too; its ends hold") {
+  for (const Size size : sizes) {
+    const Frame frame = samples::take();
+    const Rect reel = bands(frame, size).reel;
+    const int margin = Scale(size, 1.0).px(space::margin);
+    CHECK(reel.height >= 20);
+    const Hit found = hit(frame, size, {reel.middle().x, reel.middle().y});
+    REQUIRE(std::holds_alternative<HitReel>(found));
+    CHECK(std::get<HitReel>(found).at == doctest::Approx(0.5).epsilon(0.01));
+    CHECK(reel_at(frame, size, {margin, 0})->at == doctest::Approx(0.0));
+    CHECK(reel_at(frame, size, {0, 0})->at == 0.0);
+    CHECK(reel_at(frame, size, {size.width, size.height})->at == 1.0);
+    CHECK_FALSE(reel_at(samples::jam(0.5), size, reel.middle()));
+  }
+}
+
 TEST_CASE("a click on a list finds the row; elsewhere on a page it finds the page") {
   for (const Size size : sizes)
     for (const bool beside : {false, true}) {

@@ -309,13 +309,29 @@ Frame counting_in() {
   return frame;
 }
 
+Frame take() {
+  Frame frame = jam(0.5);
+  frame.notice = "a take, chorus 2 bar 3  ·  half speed  ·  looped";
+  Reel reel;
+  reel.at = 0.62;
+  reel.choruses = {0.04, 0.36, 0.68};
+  reel.marks = {{0.04, true}, {0.12, false}, {0.2, true},
+                {0.28, true}, {0.44, true},  {0.52, false}};
+  reel.loop = {0.52, 0.68};
+  frame.reel = std::move(reel);
+  return frame;
+}
+
 std::vector<Named> all() {
-  return {{"jam", jam()},         {"heard", heard()},       {"edit", edit()},
-          {"stopped", stopped()}, {"keyboard", keyboard()}, {"crowded", crowded()},
-          {"trade", trade()},     {"scene", scene()},       {"counting-in", counting_in()},
-          {"help", help()},       {"songs", list(false)},   {"beside", list(true)},
-          {"grip", grip()},       {"groups", groups()},     {"key-groups", key_groups()},
-          {"places", places()},   {"history", history()}};
+  return {{"jam", jam()},           {"heard", heard()},
+          {"edit", edit()},         {"stopped", stopped()},
+          {"keyboard", keyboard()}, {"crowded", crowded()},
+          {"take", take()},         {"trade", trade()},
+          {"scene", scene()},       {"counting-in", counting_in()},
+          {"help", help()},         {"songs", list(false)},
+          {"beside", list(true)},   {"grip", grip()},
+          {"groups", groups()},     {"key-groups", key_groups()},
+          {"places", places()},     {"history", history()}};
 }
 
 } // namespace landfall::render::samples

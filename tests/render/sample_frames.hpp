@@ -55,6 +55,9 @@ Frame key_groups();
 /// jam() in five places of its key.
 Frame places();
 
+/// A take that is open: its reel over the footer, with a loop.
+Frame take();
+
 /// Name and frame of all of them.
 struct Named {
   std::string name;
