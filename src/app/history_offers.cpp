@@ -34,7 +34,8 @@ practice::Offers offers_for(const neck::Instrument& instrument) {
   practice::Offers offers;
   for (const auto& file : song_files())
     if (const auto song = song::parse_song(read_file(file).text))
-      offers.songs.push_back({file.stem().string(), song->key.minor, song->tempo, song->meter});
+      offers.songs.push_back(
+          {file.stem().string(), song->key.minor, song->tempo, song->meter, song->title});
   const bool keyboard = instrument.kind == neck::Instrument::Kind::keyboard;
   offers.first.key.tonic.letter = keyboard ? theory::Letter::c : theory::Letter::a;
   offers.places = places_of(instrument, offers.first.key);
@@ -49,6 +50,13 @@ std::vector<practice::Proposal> todays_proposals(const practice::History& histor
                                                  const practice::Offers& offers) {
   const auto day = static_cast<std::uint64_t>(today().time_since_epoch().count());
   return what_next(history, instant_now(), day, offers);
+}
+
+std::string proposed_title(const practice::Proposal& proposal, const practice::Offers& offers) {
+  for (const auto& song : offers.songs)
+    if (song.name == proposal.song && !song.title.empty())
+      return song.title;
+  return proposal.song;
 }
 
 int proposed_beats(const practice::Proposal& proposal, const practice::Offers& offers) {

@@ -13,6 +13,9 @@ practice::Offers offers_for(const neck::Instrument& instrument);
 std::vector<practice::Proposal> todays_proposals(const practice::History& history,
                                                  const practice::Offers& offers);
 
+/// The song's title, or its name where it has none.
+std::string proposed_title(const practice::Proposal& proposal, const practice::Offers& offers);
+
 /// Beats a minute as --tempo takes them, in whole beats; 0 where the song is not among the offers.
 int proposed_beats(const practice::Proposal& proposal, const practice::Offers& offers);
 

@@ -68,7 +68,7 @@ void Room::show_next() {
     const auto& proposal = proposals_[i];
     const auto beats = std::to_string(proposed_beats(proposal, offers_));
     page.items.push_back({proposal_words(proposal),
-                          proposal.song + " · " + beats,
+                          proposed_title(proposal, offers_) + " · " + beats,
                           "next:" + std::to_string(i),
                           {proposal.why, ""},
                           false});

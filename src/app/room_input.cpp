@@ -140,7 +140,8 @@ void Room::let_go(Hands::Source source) {
 
 /// A teacher's notes light too; they are not the player's, so nothing is said of them.
 void Room::hear(const midi::InputEvent& event, std::uint8_t input) {
-  if (auto* page = top_page(); page != nullptr && page->hear(event))
+  auto* page = input == player_input ? top_page() : nullptr;
+  if (page != nullptr && page->hear(event))
     return;
   const int offset = input * midi::channel_count;
   if (const auto* note = std::get_if<midi::NoteEvent>(&event)) {

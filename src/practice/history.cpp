@@ -56,7 +56,9 @@ std::string place_words(const std::string& place) {
 }
 
 std::string cell_words(const Cell& cell) {
-  return ascii(cell.key) + ", " + place_words(cell.place) + ", " + cell.set;
+  const bool fits = cell.set == "fitting";
+  return ascii(cell.key) + ", " + place_words(cell.place) + ", " +
+         (fits ? "what suits each chord" : cell.set);
 }
 
 std::string place_name(const neck::Instrument& instrument, const neck::Position& home) {

@@ -13,6 +13,7 @@ struct SongOffer {
   bool minor = false;
   Tempo tempo;
   song::Meter meter;
+  std::string title = {}; ///< What players call it; empty for its name.
 };
 
 /// What there is to propose from.
