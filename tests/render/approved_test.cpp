@@ -57,6 +57,8 @@ Frame frame_of(const Case& c) {
 
 constexpr Case texts[] = {
     {"jam-720", "jam", Theme::stage, {1280, 720}, 1.0},
+    {"history-720", "history", Theme::stage, {1280, 720}, 1.0},
+    {"history-450-paper", "history", Theme::paper, {800, 450}, 1.5},
     {"take-720", "take", Theme::stage, {1280, 720}, 1.0},
     {"take-450-paper", "take", Theme::paper, {800, 450}, 1.5},
     {"jam-1080-paper", "jam", Theme::paper, {1920, 1080}, 1.0},
