@@ -1,6 +1,7 @@
 #pragma once
 
 #include "render/history_frame.hpp"
+#include "render/reel_frame.hpp"
 
 #include <array>
 #include <cstdint>
@@ -412,24 +413,6 @@ struct Scene {
   std::string line;   ///< The line to say, below the board.
 
   bool operator==(const Scene&) const = default;
-};
-
-/// A take's whole length, over the footer: to see where one is, and to go elsewhere. Places are 0
-/// to 1 of it.
-struct Reel {
-  struct Mark {
-    double at = 0.0;
-    bool landed = false;
-
-    bool operator==(const Mark&) const = default;
-  };
-
-  double at = 0.0;
-  std::vector<double> choruses; ///< Where they begin.
-  std::vector<Mark> marks;      ///< Changes that were played at.
-  std::optional<std::pair<double, double>> loop;
-
-  bool operator==(const Reel&) const = default;
 };
 
 struct Frame {
