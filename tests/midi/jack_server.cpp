@@ -6,7 +6,10 @@
 #include <csignal>
 #include <cstdlib>
 #include <fcntl.h>
+#include <filesystem>
+#include <fstream>
 #include <sstream>
+#include <string>
 #include <sys/wait.h>
 #include <thread>
 #include <unistd.h>
@@ -16,6 +19,25 @@ namespace {
 
 bool has_ended(pid_t process) {
   return waitpid(process, nullptr, WNOHANG) == process;
+}
+
+bool is_server(const std::filesystem::path& process) {
+  std::string name;
+  std::getline(std::ifstream(process / "comm") >> std::ws, name);
+  return name == "jackd" || name == "jackdbus";
+}
+
+/// JACK knows of eight servers at most, and of killed ones for as long as another process has their
+/// number. Where no server runs, its books can go (Linux).
+void forget_dead_servers() {
+  std::error_code failed;
+  for (const auto& process : std::filesystem::directory_iterator("/proc", failed))
+    if (is_server(process.path()))
+      return;
+  for (const auto& file : std::filesystem::directory_iterator("/dev/shm", failed))
+    if (const auto name = file.path().filename().string();
+        name.starts_with("jack-") || name.starts_with("jack_"))
+      std::filesystem::remove(file.path(), failed);
 }
 
 } // namespace
@@ -36,6 +58,9 @@ JackServer::JackServer() : name_("landfall-test-" + std::to_string(getpid())) {
     return;
   }
   setenv("JACK_DEFAULT_SERVER", name_.c_str(), 1);
+  if (start("-R") || start("-r"))
+    return;
+  forget_dead_servers();
   if (!start("-R") && !start("-r"))
     problem_ = "jackd does not come up";
 }
