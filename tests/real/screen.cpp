@@ -37,7 +37,8 @@ Screen::Screen(const std::string& folder) : folder_(folder) {
     return;
   const auto size = std::to_string(Picture::width) + "x" + std::to_string(Picture::height) + "x24";
   server_ = std::make_unique<Child>(
-      Command{"Xvfb", "-displayfd", "1", "-screen", "0", size, "-nolisten", "tcp"}, folder);
+      Command{"Xvfb", "-displayfd", "1", "-screen", "0", size, "-nolisten", "tcp", "-noreset"},
+      folder);
   if (eventually([this] {
         return !server_->running() || server_->out().find('\n') != std::string::npos;
       }) &&
