@@ -92,6 +92,7 @@ bool HistoryKeeper::set_aside() {
   for (const auto* end : {"-wal", "-shm"}) // they would be taken for the new file's
     std::filesystem::rename(file_.string() + end, aside.string() + end, error);
   const Lock lock(mutex_);
+  notice_.clear(); // of the file that is out of the way
   aside_ = "the history was damaged: it is kept as " + aside.filename().string() +
            ", and a new one begun";
   return true;

@@ -8,6 +8,7 @@
 #include <fstream>
 #include <sys/resource.h>
 #include <sys/wait.h>
+#include <thread>
 
 using namespace landfall;
 using namespace landfall::app;
@@ -227,6 +228,20 @@ TEST_CASE("a keeper without a file to write keeps it all in mind and says so") {
   CHECK(keeper.notice() != "");
 }
 
+/// A history of so many choruses, with `bytes` over its own from `at` on.
+void write_spoilt(const std::filesystem::path& file, int choruses, std::streamoff at,
+                  const std::string& bytes) {
+  {
+    auto store = HistoryStore::open(file);
+    REQUIRE(store);
+    for (int i = 0; i < choruses; ++i)
+      REQUIRE(store->add(full_chorus(i)) == "");
+  }
+  std::fstream spoilt(file, std::ios::binary | std::ios::in | std::ios::out);
+  spoilt.seekp(at);
+  spoilt << bytes;
+}
+
 TEST_CASE("a damaged file is set aside, and a new one begun") {
   if (!keeps_history())
     return;
@@ -250,22 +265,23 @@ TEST_CASE("a damaged file is set aside, and a new one begun") {
   }
 }
 
+TEST_CASE("what was set aside is said also while nothing waits to be written") {
+  if (!keeps_history())
+    return;
+  const ScratchFolder folder;
+  std::ofstream(folder.path / "player.db") << std::string(5000, 'x');
+  HistoryKeeper keeper(folder.path / "player.db");
+  while (keeper.notice().empty())
+    std::this_thread::yield();
+  CHECK(keeper.notice().find("a new one begun") != std::string::npos);
+}
+
 TEST_CASE("a history with a torn page is set aside whole") {
   if (!keeps_history())
     return;
   const ScratchFolder folder;
   const auto file = folder.path / "player.db";
-  {
-    auto store = HistoryStore::open(file);
-    REQUIRE(store);
-    for (int i = 0; i < 50; ++i)
-      REQUIRE(store->add(full_chorus(i)) == "");
-  }
-  {
-    std::fstream torn(file, std::ios::binary | std::ios::in | std::ios::out);
-    torn.seekp(100);
-    torn << std::string(12'000, '\xFF');
-  }
+  write_spoilt(file, 50, 100, std::string(12'000, '\xFF'));
   CHECK(HistoryStore::is_damaged(file));
   HistoryKeeper keeper(file);
   keeper.push(full_chorus(0), {});
@@ -279,15 +295,7 @@ TEST_CASE("a history of a newer program is neither damaged nor touched") {
     return;
   const ScratchFolder folder;
   const auto file = folder.path / "player.db";
-  {
-    auto store = HistoryStore::open(file);
-    REQUIRE(store);
-  }
-  {
-    std::fstream newer(file, std::ios::binary | std::ios::in | std::ios::out);
-    newer.seekp(60); // user_version, see SQLite's file format
-    newer.write("\0\0\0\x63", 4);
-  }
+  write_spoilt(file, 0, 60, std::string("\0\0\0\x63", 4)); // user_version, see SQLite's file format
   HistoryKeeper keeper(file, std::chrono::milliseconds(1));
   keeper.push(full_chorus(0), {});
   keeper.settle();
