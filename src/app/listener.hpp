@@ -47,6 +47,8 @@ public:
   const std::vector<ear::HeardNote>& notes() const { return tracker_.notes(); }
   const ear::Ground& ground() const { return ground_.ground(); }
   const Setup& setup() const { return setup_; }
+  /// What is judged, and what is let pass.
+  const ear::Settings& settings() const { return settings_; }
 
   /// Changes and notes of a performance that ended at `end`.
   ear::Judgement judgement(Ticks end) const;

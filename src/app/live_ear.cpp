@@ -106,7 +106,7 @@ bool LiveEar::advance(const practice::Timeline& timeline, Ticks now) {
 void LiveEar::time_notes(Ticks until) {
   if (!listener_ || !listener_->setup().input.calibrated() || until <= timed_until_)
     return;
-  const ear::Line line(listener_->ground(), listener_->notes(), {});
+  const ear::Line line(listener_->ground(), listener_->notes(), listener_->settings());
   const auto deviations = ear::deviations_ms(listener_->ground(), line);
   for (std::size_t strike = 0; strike < line.size(); ++strike)
     for (const auto index : line.notes_of(strike)) {
@@ -171,7 +171,7 @@ std::optional<render::Timing> LiveEar::timing() const {
   const auto notes = last_of(listener_->notes(), timed_notes);
   std::vector<double> deviations;
   std::vector<ear::JudgedNote> judged;
-  const ear::Line line(listener_->ground(), notes, {});
+  const ear::Line line(listener_->ground(), notes, listener_->settings());
   for (const auto& ms : ear::deviations_ms(listener_->ground(), line)) {
     if (ms)
       deviations.push_back(*ms);
