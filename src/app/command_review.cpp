@@ -34,22 +34,13 @@ void print(std::ostream& out, const ear::JudgedChange& change) {
 
 /// A line for each chorus, and where asked one for each change; then all of it.
 void print_words(std::ostream& out, const ear::Judgement& judgement, bool all) {
-  const auto& changes = judgement.changes;
-  for (std::size_t first = 0; first < changes.size();) {
-    auto last = first;
-    while (last < changes.size() && changes[last].chorus == changes[first].chorus)
-      ++last;
-    const std::span chorus(changes.data() + first, last - first);
-    const auto words = ear::summary_words(ear::summary_of(chorus, {}));
-    out << "chorus " << changes[first].chorus + 1 << ": "
-        << (words.empty() ? "nothing played at the changes" : words) << '\n';
+  for (const auto chorus : ear::by_chorus(judgement.changes)) {
+    out << "chorus " << chorus.front().chorus + 1 << ": " << ear::changes_words(chorus) << '\n';
     if (all)
       for (const auto& change : chorus)
         print(out, change);
-    first = last;
   }
-  const auto words = ear::summary_words(judgement.summary);
-  out << "in all: " << (words.empty() ? "nothing played at the changes" : words);
+  out << "in all: " << ear::changes_words(judgement.changes);
   const auto timing =
       ear::timing_words(judgement.summary, static_cast<int>(judgement.notes.size()));
   out << (timing.empty() ? "" : " · " + timing) << '\n';

@@ -1,6 +1,7 @@
 #include "app/takes_page.hpp"
 
 #include "app/data.hpp"
+#include "app/history_text.hpp"
 #include "app/review_json.hpp"
 #include "ear/words.hpp"
 
@@ -65,19 +66,15 @@ TakeWords read_words(const fs::path& path, const std::shared_ptr<const band::Fee
 
 TakeWords words_of(const Take& take, const std::shared_ptr<const band::FeelBook>& feels) {
   const auto judgement = judge_take(take, feels);
-  const auto& changes = judgement.changes;
   TakeWords words;
   words.detail = minutes_words(take_tempo(take.head.timeline).time_at(take.head.to));
-  if (const auto landed = ear::summary_words(judgement.summary); !landed.empty())
-    words.detail += "  ·  " + landed.substr(0, landed.find(" · "));
-  for (auto first = changes.begin(); first != changes.end();) {
-    const auto last = std::find_if(
-        first, changes.end(), [&](const auto& change) { return change.chorus != first->chorus; });
-    const auto said = ear::summary_words(ear::summary_of({first, last}, {}));
-    words.choruses.push_back("Chorus " + std::to_string(first->chorus + 1) + ": " +
-                             (said.empty() ? "nothing played at the changes" : said));
-    first = last;
-  }
+  practice::Landings landings;
+  landings.add(judgement.summary);
+  if (landings.played > 0)
+    words.detail += "  ·  " + landings_words(landings);
+  for (const auto chorus : ear::by_chorus(judgement.changes))
+    words.choruses.push_back("Chorus " + std::to_string(chorus.front().chorus + 1) + ": " +
+                             ear::changes_words(chorus));
   return words;
 }
 
@@ -175,7 +172,7 @@ bool TakesPage::press(const render::KeyPress& press) {
   for (const auto& [name, rows] : moves)
     if (press.name == name)
       return list_.move(rows), true;
-  if (press.control && (press.name == "z" || press.name == "Z"))
+  if (press.control && press.name == "Z")
     return bring_back(), true;
   const auto value = list_.value();
   if (value.empty())

@@ -111,6 +111,18 @@ Judgement judge(const Ground& ground, std::span<const HeardNote> notes, const Se
   return judgement;
 }
 
+std::vector<std::span<const JudgedChange>> by_chorus(std::span<const JudgedChange> changes) {
+  std::vector<std::span<const JudgedChange>> choruses;
+  while (!changes.empty()) {
+    const auto next = std::ranges::find_if(changes, [&](const JudgedChange& change) {
+      return change.chorus != changes.front().chorus;
+    });
+    choruses.push_back(changes.first(static_cast<std::size_t>(next - changes.begin())));
+    changes = changes.subspan(choruses.back().size());
+  }
+  return choruses;
+}
+
 Summary summary_of(std::span<const JudgedChange> changes, std::span<const JudgedNote> notes) {
   Summary summary;
   for (const auto& change : changes)

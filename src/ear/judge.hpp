@@ -30,6 +30,9 @@ bool is_decided(const Ground& ground, std::size_t change, std::span<const HeardN
 JudgedChange judge_change(const Ground& ground, std::size_t change,
                           std::span<const HeardNote> notes, const Settings& settings);
 
+/// Changes in their order, chorus by chorus: none is empty. The spans are of `changes`.
+std::vector<std::span<const JudgedChange>> by_chorus(std::span<const JudgedChange> changes);
+
 /// Adds up.
 Summary summary_of(std::span<const JudgedChange> changes, std::span<const JudgedNote> notes);
 

@@ -1,5 +1,7 @@
 #include "ear/words.hpp"
 
+#include "ear/judge.hpp"
+
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -36,6 +38,11 @@ std::string summary_words(const Summary& summary) {
   if (summary.late > 0)
     words += " · " + std::to_string(summary.late) + " late";
   return words;
+}
+
+std::string changes_words(std::span<const JudgedChange> changes) {
+  auto words = summary_words(summary_of(changes, {}));
+  return words.empty() ? "nothing played at the changes" : words;
 }
 
 std::string timing_words(const Summary& summary, int notes) {

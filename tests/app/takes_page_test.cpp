@@ -136,11 +136,11 @@ TEST_CASE("a take that is put away comes back, and is never gone from the disk")
   CHECK(folder.has("put away/2026-04-01 0900 New"));
   press(page, "Delete");
   CHECK(shown(page).lines.front().find("None yet") == 0);
-  press(page, "z", "", true);
-  press(page, "z", "", true);
+  press(page, "Z", "", true);
+  press(page, "Z", "", true);
   CHECK(shown(page).rows.size() == 2);
   CHECK(folder.has("2026-04-01 0900 New"));
-  press(page, "z", "", true);
+  press(page, "Z", "", true);
   CHECK(folder.said == "nothing was put away");
 }
 
