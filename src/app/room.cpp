@@ -73,6 +73,7 @@ bool Room::take_inputs(std::chrono::milliseconds wait) {
   const auto inputs = window_->events(wait);
   for (const auto& input : inputs)
     take(input);
+  drag();
   return !inputs.empty();
 }
 

@@ -90,6 +90,7 @@ private:
   void press(const render::KeyPress& press);
   bool press_as_note(const render::KeyPress& press);
   void click(const render::MousePress& press);
+  void drag();
   void click_on_board(const render::Hit& hit);
   void let_go(Hands::Source source);
   void sound(Hands::Source source, int velocity, std::optional<int> string,
@@ -264,6 +265,7 @@ private:
   std::map<std::string, Hands::Source> typed_; ///< By key.
   std::optional<Hands::Source> clicked_;
   bool button_down_ = false;
+  std::optional<render::Point> dragged_to_; ///< Not shown yet.
   std::string message_;
   TimePoint message_until_;
   TimePoint feels_due_; ///< When to look at their files again.

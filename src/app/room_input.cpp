@@ -32,10 +32,11 @@ void Room::take(const render::Input& input) {
                  },
                  [&](const render::MousePress& mouse) { click(mouse); },
                  [&](const render::MouseMove& mouse) {
-                   if (auto* page = top_page(); page != nullptr && button_down_)
-                     page->drag(frame(), window_->size(), mouse.at);
+                   if (button_down_)
+                     dragged_to_ = mouse.at;
                  },
                  [&](const render::MouseRelease&) {
+                   drag();
                    button_down_ = false;
                    if (auto* page = top_page())
                      page->release();
@@ -77,6 +78,13 @@ bool Room::press_as_note(const render::KeyPress& press) {
   typed_[press.name] = source;
   sound(source, usual_velocity, note->string, note->fret);
   return true;
+}
+
+/// Once for all that the mouse moved since the last look: a frame is laid out for it.
+void Room::drag() {
+  const auto to = std::exchange(dragged_to_, std::nullopt);
+  if (auto* page = top_page(); page != nullptr && to)
+    page->drag(frame(), window_->size(), *to);
 }
 
 void Room::click(const render::MousePress& press) {
