@@ -7,7 +7,7 @@
 namespace landfall::render {
 
 /// Where the parts of the window stand. Top to bottom: status, lane (or scene), note, board with
-/// its numbers, footer. A page beside the picture takes the right; the places of
+/// its numbers, reel, footer. A page beside the picture takes the right; the places of
 /// a key take the board.
 struct Bands {
   Rect status;

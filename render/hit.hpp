@@ -54,8 +54,8 @@ struct HitPage {
 using Hit =
     std::variant<std::monostate, HitPlace, HitKey, HitBar, HitRow, HitPanel, HitReel, HitPage>;
 
-/// The place on the reel at a height or width of the window that need not lie on it: for a drag.
-/// None where the frame shows none. Pure.
+/// The place on the reel above or below a pixel, which need not lie on it: for a drag. None where
+/// the frame shows no reel. Pure.
 std::optional<HitReel> reel_at(const Frame& frame, Size size, Point at);
 
 /// What lies at a pixel of the window that shows `frame`. Pure.

@@ -10,6 +10,7 @@ namespace landfall::app {
 namespace {
 
 namespace fs = std::filesystem;
+
 /// The last chorus that is over at `end`; all there is of the first where none is.
 std::pair<Ticks, Ticks> last_chorus(const song::Performance& performance, Ticks end) {
   std::map<int, std::pair<Ticks, Ticks>> choruses;

@@ -3,6 +3,7 @@
 #include "trade/phrase_value.hpp"
 
 #include <algorithm>
+#include <charconv>
 
 namespace landfall::trade {
 namespace {
