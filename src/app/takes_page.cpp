@@ -1,9 +1,9 @@
 #include "app/takes_page.hpp"
 
 #include "app/data.hpp"
-#include "app/history_text.hpp"
 #include "app/review_json.hpp"
 #include "ear/words.hpp"
+#include "practice/history.hpp"
 
 #include <algorithm>
 #include <array>
@@ -17,8 +17,8 @@ namespace fs = std::filesystem;
 constexpr std::string_view away = "put away"; ///< The folder of takes that were taken off the page.
 constexpr std::string_view none_yet =
     "None yet: R keeps the one that plays, and one of two minutes keeps itself.";
-constexpr std::string_view hint =
-    "Return opens one, F2 names it, Delete puts it away, Ctrl+Z brings that back.";
+constexpr std::string_view hint = "How long, and changes landed of those played. Return opens one, "
+                                  "F2 names it, Delete puts it away, Ctrl+Z brings that back.";
 
 std::string minutes_words(Nanoseconds length) {
   const auto seconds = std::chrono::duration_cast<std::chrono::seconds>(length).count();
@@ -71,7 +71,8 @@ TakeWords words_of(const Take& take, const std::shared_ptr<const band::FeelBook>
   practice::Landings landings;
   landings.add(judgement.summary);
   if (landings.played > 0)
-    words.detail += "  ·  " + landings_words(landings);
+    words.detail +=
+        " · " + std::to_string(landings.landed) + " of " + std::to_string(landings.played);
   for (const auto chorus : ear::by_chorus(judgement.changes))
     words.choruses.push_back("Chorus " + std::to_string(chorus.front().chorus + 1) + ": " +
                              ear::changes_words(chorus));

@@ -12,7 +12,7 @@ namespace landfall::app {
 
 /// What a take holds, in a few words: its length and its landings; or why it can't be read.
 struct TakeWords {
-  std::string detail;                ///< `1:12  ·  landed 14 of 17`
+  std::string detail;                ///< `1:12 · 14 of 17`
   std::vector<std::string> choruses; ///< A line each.
 };
 TakeWords words_of(const Take& take, const std::shared_ptr<const band::FeelBook>& feels);

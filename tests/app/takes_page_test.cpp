@@ -95,7 +95,7 @@ TEST_CASE("takes stand with the latest first, and say what they hold once it is 
   CHECK_FALSE(page.moving());
   REQUIRE(list.rows.size() == 3);
   CHECK(list.rows[1].text == "2026-04-01 0900 New");
-  CHECK(list.rows[1].detail == "0:08  ·  landed 3 of 3");
+  CHECK(list.rows[1].detail == "0:08 · 3 of 3");
   CHECK(list.rows[0].detail != "…");
   press(page, "Down");
   CHECK(shown(page).preview.size() == 2);
