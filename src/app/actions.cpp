@@ -77,6 +77,8 @@ constexpr std::array table{
     ActionRow{density, trading, "density", "how much goes on in a call", "D"},
     ActionRow{turn_length, trading, "turn-length", "turns of one, two or four bars", "B"},
     ActionRow{record_call, trading, "record-call", "calls come from an instrument", "C"},
+    ActionRow{phrases, trading, "phrases", "kept phrases as calls", "P"},
+    ActionRow{keep_phrase, trading, "keep-phrase", "keep the last call; again, the answer", "V"},
     ActionRow{play_on_keys, window, "play-on-keys", "computer's keys as notes", "F2"},
     ActionRow{songs, window, "songs", "songs", "s"},
     ActionRow{quick_chart, window, "quick-chart", "a tune of your own", "Q"},

@@ -61,6 +61,8 @@ enum class Action : std::uint8_t {
   density,
   turn_length,
   record_call,
+  phrases,
+  keep_phrase,
   play_on_keys,
   controls,
   songs,

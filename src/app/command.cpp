@@ -16,7 +16,7 @@ constexpr std::array entries{
     Entry{"play", run_play},       Entry{"spell", run_spell},     Entry{"neck", run_neck},
     Entry{"changes", run_changes}, Entry{"export", run_export},   Entry{"ports", run_ports},
     Entry{"check", run_check},     Entry{"picture", run_picture}, Entry{"history", run_history},
-    Entry{"review", run_review},   Entry{"import", run_import},
+    Entry{"review", run_review},   Entry{"import", run_import},   Entry{"phrase", run_phrase},
 };
 
 int dispatch(const Arguments& arguments, const Streams& streams) {

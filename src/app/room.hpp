@@ -153,6 +153,12 @@ private:
   void next_density();
   void next_length();
 
+  // room_phrases.cpp: phrases that are kept
+  bool perform_phrases(Action action);
+  void show_phrases();
+  void call_phrase(const std::string& name);
+  void keep_phrase();
+
   // room_rig.cpp: the instruments and how they are read
   bool take_messages();
   void follow_devices();
@@ -252,6 +258,7 @@ private:
   Background background_;
   std::unique_ptr<Trading> trading_; ///< Null in Jam.
   TradeChoice trade_choice_;
+  std::optional<trade::Phrase> kept_call_; ///< The call that was kept last.
   ear::Tracker teacher_;
   std::optional<neck::PlaceRequest> trade_home_; ///< While an answer is played elsewhere.
   std::uint64_t traded_run_ = 0;

@@ -50,9 +50,9 @@ void Room::perform(Action action) {
   changed_ = true;
   is_of_replay(action) || perform_takes(action) || perform_playing(action) ||
       perform_place(action) || perform_notes(action) || perform_band(action) ||
-      perform_trade(action) || perform_ear(action) || perform_history(action) ||
-      perform_songs(action) || perform_view(action) || perform_look(action) ||
-      perform_rig(action) || perform_window(action);
+      perform_trade(action) || perform_phrases(action) || perform_ear(action) ||
+      perform_history(action) || perform_songs(action) || perform_view(action) ||
+      perform_look(action) || perform_rig(action) || perform_window(action);
 }
 
 bool Room::perform_playing(Action action) {

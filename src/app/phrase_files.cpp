@@ -1,0 +1,108 @@
+#include "app/phrase_files.hpp"
+
+#include "app/data.hpp"
+#include "app/library.hpp"
+#include "theory/words.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cctype>
+
+namespace landfall::app {
+namespace {
+
+namespace fs = std::filesystem;
+
+constexpr const char* ending = ".phrase";
+
+fs::path own_folder() {
+  return user_data_folder() / "phrases";
+}
+
+std::array<fs::path, 2> folders() {
+  return {own_folder(), songs_folder() / "phrases"};
+}
+
+Result<trade::KeptPhrase, std::string> read(const fs::path& path) {
+  const auto file = read_file(path);
+  if (!file.error.empty())
+    return path.string() + ": " + file.error;
+  auto kept = trade::read_phrase(file.text);
+  if (!kept)
+    return located(path.string(), kept.error());
+  return *std::move(kept);
+}
+
+/// Lower case, with hyphens for all that is no letter or digit: `Kettle Lid` is `kettle-lid`.
+std::string file_name(const std::string& name) {
+  std::string made;
+  for (const char c : lower_case(name))
+    if (std::isalnum(static_cast<unsigned char>(c)) != 0)
+      made += c;
+    else if (!made.empty() && made.back() != '-')
+      made += '-';
+  while (made.ends_with('-'))
+    made.pop_back();
+  return made.empty() ? "phrase" : made;
+}
+
+/// Whether any phrase, own or shipped, has the file name.
+bool is_taken(const std::string& name) {
+  return std::ranges::any_of(folders(), [&](const fs::path& folder) {
+    std::error_code ignored;
+    return fs::exists(folder / (name + ending), ignored);
+  });
+}
+
+} // namespace
+
+std::vector<PhraseFile> phrase_files(std::vector<std::string>& problems) {
+  std::vector<PhraseFile> all;
+  for (const auto& folder : folders())
+    for (const auto& path : files_in(folder, ending)) {
+      const auto name = path.stem().string();
+      if (std::ranges::any_of(all, [&](const PhraseFile& file) { return file.name == name; }))
+        continue;
+      if (auto kept = read(path))
+        all.push_back({name, path, *std::move(kept)});
+      else
+        problems.push_back(kept.error());
+    }
+  std::ranges::sort(all, {}, &PhraseFile::name);
+  return all;
+}
+
+Result<trade::KeptPhrase, std::string> load_phrase(const std::string& name) {
+  if (name.ends_with(ending) || name.find('/') != std::string::npos)
+    return read(name);
+  for (const auto& folder : folders()) {
+    std::error_code ignored;
+    if (const auto path = folder / (name + ending); fs::exists(path, ignored))
+      return read(path);
+  }
+  return "there is no phrase '" + name + "'; `landfall phrase` lists them";
+}
+
+bool can_be_kept(const trade::Phrase& phrase) {
+  return !phrase.notes.empty() && !phrase.chords.empty() &&
+         phrase.length == song::bar_length(phrase.meter) * phrase.bars;
+}
+
+Result<fs::path, std::string> keep_phrase(trade::KeptPhrase kept) {
+  const auto plain = kept.name;
+  auto name = file_name(plain);
+  for (int number = 2; is_taken(name); ++number) {
+    kept.name = plain + " " + std::to_string(number);
+    name = file_name(kept.name);
+  }
+  const auto path = own_folder() / (name + ending);
+  std::error_code failed;
+  fs::create_directories(own_folder(), failed);
+  if (failed)
+    return own_folder().string() + ": " + failed.message();
+  if (const auto reason = write_file(path, trade::phrase_text(kept)); !reason.empty())
+    return path.string() + ": " + reason;
+  return path;
+}
+
+} // namespace landfall::app
