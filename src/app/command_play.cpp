@@ -4,6 +4,7 @@
 #include "app/neck_json.hpp"
 #include "app/outputs.hpp"
 #include "app/own_sets.hpp"
+#include "app/play_trade.hpp"
 #include "app/recorder.hpp"
 #include "app/review_json.hpp"
 #include "app/setup.hpp"
@@ -63,27 +64,40 @@ void hear(Ears& ears, const Transport& transport, const midi::StampedMessage& me
     ears.listener->hear(event, at);
 }
 
-/// Plays until the last chorus is over or a signal or a control stops it, and listens.
-void play(Conductor& conductor, Devices& devices, BandControls controls, Ears& ears) {
+/// Plays until the last chorus is over or a signal or a control stops it, and listens. `trade` may
+/// be null.
+void play(Conductor& conductor, Devices& devices, BandControls controls, Ears& ears,
+          PlayTrade* trade, std::ostream* lines) {
   conductor.start();
   Transport transport;
+  Snapshot last;
   for (bool rolling = true; rolling && !stop_asked() && controls.act(conductor, Clock::now());) {
     const auto snapshot = conductor.snapshot();
     rolling = snapshot.transport.rolling;
     if (rolling)
-      transport = snapshot.transport;
+      transport = snapshot.transport, last = snapshot;
     const auto until = Clock::now();
     const auto inputs = devices.state().inputs;
     for (midi::StampedMessage message; devices.pop(message);)
       if (!controls.take(message, inputs) && message.input == player_input)
         hear(ears, transport, message);
+    const auto heard = transport.tick_at(until - hearing_delay(ears.input));
     if (rolling)
-      ears.listener->advance(*snapshot.timeline,
-                             transport.tick_at(until - hearing_delay(ears.input)));
+      ears.listener->advance(*snapshot.timeline, heard);
+    if (rolling && trade != nullptr)
+      trade->advance(conductor, *ears.listener, ears.recorder, transport.tick_at(until), heard);
+    if (trade != nullptr && lines != nullptr)
+      for (const auto& line : trade->take_lines())
+        *lines << line << std::endl;
     std::this_thread::sleep_for(std::chrono::milliseconds(5));
   }
   ears.to = transport.tick_at(Clock::now());
   conductor.stop();
+  if (trade == nullptr || !last.timeline)
+    return;
+  ears.listener->finish(*conductor.performed()->timeline, ears.to);
+  last.timeline = conductor.performed()->timeline;
+  trade->end(last, *ears.listener, ears.recorder, ears.to);
 }
 
 Ears ears_for(const Conductor& conductor, const Devices& devices, const ModeWish& wish,
@@ -104,12 +118,15 @@ Ears ears_for(const Conductor& conductor, const Devices& devices, const ModeWish
 }
 
 /// The verdicts as they were reached while it played.
-void print_verdicts(std::ostream& out, Ears& ears, const Take& take) {
+void print_verdicts(std::ostream& out, Ears& ears, const Take& take, const PlayTrade* trade) {
   ears.listener->finish(take.head.timeline, take.head.to);
   auto judgement = ears.listener->judgement(take.head.to);
   judgement.changes = ears.listener->changes();
   judgement.summary = ear::summary_of(judgement.changes, judgement.notes);
-  out << review_json(judgement, take_tempo(take.head.timeline)) << std::endl;
+  Reviewed reviewed{std::move(judgement), {}};
+  if (trade != nullptr)
+    reviewed.trade = trade->turns();
+  out << review_json(reviewed, take_tempo(take.head.timeline)) << std::endl;
 }
 
 /// Writes what was played as a take; the reason for a failure, or an empty text.
@@ -144,6 +161,7 @@ int run_play(const Arguments& arguments, const Streams& streams) {
   MusicOptions music;
   DeviceOptions devices_options;
   PlayOptions options;
+  TradeOptions trade_options;
   app.option("SONG", options.song, "A path, a song's name, - or \"A | D | E | A\"").required();
   app.option("--choruses", options.choruses, "How many; without it, for ever").range(1, 1'000'000);
   app.option("--count-in", options.count_in, "Bars of count-in").range(0, 8).show_default();
@@ -153,6 +171,7 @@ int run_play(const Arguments& arguments, const Streams& streams) {
   app.option("--take", options.take, "Record what was played into this MIDI file");
   app.flag("--timing", options.timing, "Print how late events were sent, as JSON");
   app.flag("--judge", options.judge, "Print at the end how the changes were met, as review does");
+  trade_options.add(app);
   devices_options.add(app);
   music.add_place(app);
   music.add_notes(app);
@@ -183,6 +202,12 @@ int run_play(const Arguments& arguments, const Streams& streams) {
     setup.choice.arrangement.humanised = options.loose;
     if (options.click)
       setup.choice.arrangement.click = practice::Click::beats;
+    std::optional<PlayTrade> trade;
+    std::vector<std::string> problems;
+    if (trade_options.wanted())
+      trade.emplace(trade_options, setup.seed, instrument_of(music), feels, problems);
+    for (const auto& each : problems)
+      complain(streams, each);
     midi::quieten_sound_libraries();
     catch_signals();
     const auto bare = options.timing ? midi::measure_bare_timer(1000, std::chrono::milliseconds(1))
@@ -199,12 +224,13 @@ int run_play(const Arguments& arguments, const Streams& streams) {
           complain(streams, notice);
         auto ears =
             ears_for(conductor, devices, devices_options.mode_wish(), instrument_of(music), feels);
-        play(conductor, devices, BandControls(*controls), ears);
+        play(conductor, devices, BandControls(*controls), ears, trade ? &*trade : nullptr,
+             options.judge ? nullptr : &streams.out);
         const auto recording = ears.recorder.finish(*conductor.performed(), ears.to);
         if (!options.take.empty())
           failure = write_take(options.take, recording, *feels);
         if (options.judge)
-          print_verdicts(streams.out, ears, recording.take);
+          print_verdicts(streams.out, ears, recording.take, trade ? &*trade : nullptr);
         if (options.timing)
           print_timing(streams.out, conductor.report(), bare);
       }

@@ -33,7 +33,8 @@ void print(std::ostream& out, const ear::JudgedChange& change) {
 }
 
 /// A line for each chorus, and where asked one for each change; then all of it.
-void print_words(std::ostream& out, const ear::Judgement& judgement, bool all) {
+void print_words(std::ostream& out, const Reviewed& reviewed, bool all) {
+  const auto& judgement = reviewed.judgement;
   for (const auto chorus : ear::by_chorus(judgement.changes)) {
     out << "chorus " << chorus.front().chorus + 1 << ": " << ear::changes_words(chorus) << '\n';
     if (all)
@@ -44,6 +45,8 @@ void print_words(std::ostream& out, const ear::Judgement& judgement, bool all) {
   const auto timing =
       ear::timing_words(judgement.summary, static_cast<int>(judgement.notes.size()));
   out << (timing.empty() ? "" : " · " + timing) << '\n';
+  for (const auto& [turn, verdict] : reviewed.trade)
+    out << "turn " << turn.turn.number + 1 << ": " << verdict.words << '\n';
 }
 
 struct Chosen {
@@ -176,11 +179,11 @@ int run_review(const Arguments& arguments, const Streams& streams) {
       read.take->instrument = std::make_shared<const neck::Instrument>(instrument_of(music));
       read.take->input = input;
     }
-    const auto judgement = judge_take(*read.take, feels);
+    const auto reviewed = review_take(*read.take, feels);
     if (options.json)
-      streams.out << review_json(judgement, take_tempo(read.take->head.timeline)) << '\n';
+      streams.out << review_json(reviewed, take_tempo(read.take->head.timeline)) << '\n';
     else
-      print_words(streams.out, judgement, options.all);
+      print_words(streams.out, reviewed, options.all);
     return exit_ok;
   });
 }

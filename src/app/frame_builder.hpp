@@ -33,6 +33,7 @@ struct PlayedNote {
 struct TradeView {
   const practice::TradeTurn* turn = nullptr;      ///< Null before the first.
   const practice::TurnVerdict* verdict = nullptr; ///< Of it, so far; null where there is no turn.
+  Ticks shown_to; ///< Where the bars that stand still end: its end, had it not been left early.
   bool shown = true;                              ///< The call is drawn, not only heard.
   std::string kind;                               ///< `echo · medium`
   std::string summary;                            ///< `last answer: 11 of 12 notes`

@@ -48,7 +48,7 @@ public:
 
   void dress() {
     lane_.standing_from = beats_from(now_, turn_.turn.call);
-    lane_.standing_to = beats_from(now_, turn_.turn.end);
+    lane_.standing_to = beats_from(now_, std::max(trade_.shown_to, turn_.turn.end));
     keep_turn();
     name_bars();
     if (turn_.kind == trade::AnswerKind::echo)

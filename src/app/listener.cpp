@@ -58,7 +58,9 @@ std::size_t Listener::finish(const practice::Timeline& timeline, Ticks end) {
 
 void Listener::forget_before(Ticks now) {
   constexpr std::size_t kept = 64; ///< More than judging and the picture of the timing look back.
-  tracker_.forget_before(now - quarter * 32, kept);
+  constexpr Ticks longest_turn =
+      quarter * 96; ///< Of a trade: its answer is judged when it is over.
+  tracker_.forget_before(now - longest_turn, kept);
 }
 
 ear::Judgement Listener::judgement(Ticks end) const {

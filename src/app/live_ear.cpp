@@ -52,6 +52,7 @@ void LiveEar::begin(Listener::Setup setup) {
   timed_until_ = now_ = {};
   last_words_.clear();
   own_words_.clear();
+  last_notes_.clear();
   listener_.emplace(std::move(setup));
 }
 
@@ -60,6 +61,7 @@ void LiveEar::end(const practice::Timeline& timeline, Ticks at) {
     return;
   add_last(listener_->finish(timeline, at));
   finish_chorus(at);
+  last_notes_ = listener_->notes();
   listener_.reset();
 }
 
@@ -153,8 +155,7 @@ void LiveEar::finish_chorus(Ticks until) {
 }
 
 const std::vector<ear::HeardNote>& LiveEar::notes() const {
-  static const std::vector<ear::HeardNote> none;
-  return listener_ ? listener_->notes() : none;
+  return listener_ ? listener_->notes() : last_notes_;
 }
 
 std::string LiveEar::summary() const {

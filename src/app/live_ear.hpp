@@ -44,6 +44,7 @@ public:
 
   /// In the order of their ticks.
   const std::vector<ear::JudgedChange>& changes() const { return changes_; }
+  /// Those of the performance; when it is over, of its last bars.
   const std::vector<ear::HeardNote>& notes() const;
   /// Of the present chorus, or until it has one, of the last: `landed 14 of 17 · thirds 6`.
   std::string summary() const;
@@ -65,6 +66,7 @@ private:
   std::vector<ear::JudgedNote> timed_;            ///< Of the present chorus.
   Ticks timed_until_, now_;
   std::string last_words_;
+  std::vector<ear::HeardNote> last_notes_;
   std::vector<Chorus> finished_;
 };
 

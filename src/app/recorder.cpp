@@ -37,6 +37,13 @@ void Recorder::begin(std::uint64_t run, Player player) {
   run_ = run;
   player_ = std::move(player);
   messages_.clear();
+  turns_.clear();
+}
+
+void Recorder::trade(practice::TradeTurn turn) {
+  if (turns_.size() >= most_turns)
+    turns_.erase(turns_.begin(), turns_.begin() + most_turns / 2);
+  turns_.push_back(std::move(turn));
 }
 
 void Recorder::hear(Ticks at, const midi::ShortMessage& message) {
@@ -61,6 +68,7 @@ Recording Recorder::finish(const Performed& performed, Ticks to) const {
   take.player = messages_;
   std::stable_sort(take.player.begin(), take.player.end(),
                    [](const auto& a, const auto& b) { return a.at < b.at; });
+  take.trade = turns_;
   recording.band = performed.band;
   recording.notes = static_cast<std::size_t>(
       std::count_if(messages_.begin(), messages_.end(),

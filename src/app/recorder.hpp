@@ -29,6 +29,8 @@ public:
   void begin(std::uint64_t run, Player player);
   /// `at`: the performance tick, latency taken off.
   void hear(Ticks at, const midi::ShortMessage& message);
+  /// A turn of a trade that is over.
+  void trade(practice::TradeTurn turn);
   std::uint64_t run() const { return run_; }
 
   /// What was recorded of a performance that ended at `to`.
@@ -36,11 +38,13 @@ public:
 
   /// Messages kept of one performance; the oldest go first.
   static constexpr std::size_t most_messages = 400'000;
+  static constexpr std::size_t most_turns = 4'000;
 
 private:
   std::uint64_t run_ = 0;
   Player player_;
   std::vector<PlayerMessage> messages_;
+  std::vector<practice::TradeTurn> turns_;
 };
 
 /// The folder of takes, under the player's data.

@@ -1,6 +1,7 @@
 #include "app/review_json.hpp"
 
 #include "app/neck_json.hpp"
+#include "app/trade_json.hpp"
 
 #include <array>
 #include <cmath>
@@ -96,6 +97,13 @@ nlohmann::ordered_json review_json(const ear::Judgement& judgement, const song::
   for (const auto& note : judgement.notes)
     notes.push_back(json_of(note, tempo));
   return {{"changes", changes}, {"notes", notes}, {"summary", json_of(judgement.summary)}};
+}
+
+nlohmann::ordered_json review_json(const Reviewed& reviewed, const song::TempoMap& tempo) {
+  auto json = review_json(reviewed.judgement, tempo);
+  for (const auto& [turn, verdict] : reviewed.trade)
+    json["trade"].push_back(verdict_json(turn, verdict));
+  return json;
 }
 
 } // namespace landfall::app

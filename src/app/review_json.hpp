@@ -1,5 +1,6 @@
 #pragma once
 
+#include "app/take_file.hpp"
 #include "ear/verdict.hpp"
 #include "practice/session.hpp"
 #include "song/timeline.hpp"
@@ -19,6 +20,9 @@ const char* name_of(ear::NoteClass note_class);
 song::TempoMap take_tempo(const practice::Timeline& timeline);
 
 /// What `review --json` says. Times are in seconds from the first bar.
+/// The same with a `trade` of its turns, where there was one.
+nlohmann::ordered_json review_json(const Reviewed& reviewed, const song::TempoMap& tempo);
+
 nlohmann::ordered_json review_json(const ear::Judgement& judgement, const song::TempoMap& tempo);
 
 } // namespace landfall::app

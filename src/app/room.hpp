@@ -143,7 +143,9 @@ private:
 
   // room_trade.cpp: phrases back and forth
   void trade_on();
-  void follow_place(Ticks now);
+  Trading::Around trade_around() const;
+  void obey_trade();
+  void end_trade(std::shared_ptr<const practice::Timeline> timeline, std::uint64_t run, Ticks at);
   void show_trade(FrameInput& input, std::vector<SoundingNote>& sounding);
   void tell_teacher(const midi::InputEvent& event, TimePoint time);
   bool perform_trade(Action action);
@@ -152,6 +154,7 @@ private:
   void next_kind();
   void next_density();
   void next_length();
+  void next_drill();
 
   // room_phrases.cpp: phrases that are kept
   bool perform_phrases(Action action);
@@ -260,7 +263,6 @@ private:
   TradeChoice trade_choice_;
   std::optional<trade::Phrase> kept_call_; ///< The call that was kept last.
   ear::Tracker teacher_;
-  std::optional<neck::PlaceRequest> trade_home_; ///< While an answer is played elsewhere.
   std::uint64_t traded_run_ = 0;
   Hands hands_;
   Snapshot snapshot_;

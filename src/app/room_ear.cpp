@@ -85,6 +85,7 @@ void Room::performance_is_over() {
     return;
   const auto end = left_at_ ? *left_at_ : heard_transport_.tick_at(Clock::now());
   ear_.end(*performed->timeline, end);
+  end_trade(performed->timeline, run, end);
   last_recording_ = std::make_shared<const Recording>(recorder_.finish(*performed, end));
   const auto length = duration_of(end, heard_transport_.tempo);
   if (keeps_take_ || (last_recording_->notes >= fewest_notes && length >= keeps_from))

@@ -102,10 +102,10 @@ void Room::keep_phrase() {
   kept.tags = {answer ? "answer" : "call"};
   kept.phrase = turn->call;
   if (answer) {
-    if (trading_->past().empty() || trading_->past().back().first.asked.chords.empty())
+    if (trading_->past().empty() || trading_->past().back().turn.asked.chords.empty())
       return say("no answer was played yet");
-    const auto& [past, verdict] = trading_->past().back();
-    kept.phrase = answer_of(past, verdict);
+    const auto& past = trading_->past().back();
+    kept.phrase = answer_of(past.turn, past.verdict);
   }
   if (!can_be_kept(kept.phrase))
     return say(kept.phrase.notes.empty() ? "the last answer has no notes"

@@ -18,17 +18,8 @@ std::uint64_t fresh_seed() {
 
 } // namespace
 
-/// Each frame: turns begin and end, calls are made and handed to the band.
-void Room::trade_on() {
+Trading::Around Room::trade_around() const {
   const auto& transport = snapshot_.transport;
-  if (!trading_ || !transport.rolling)
-    return;
-  if (std::exchange(traded_run_, snapshot_.run) != snapshot_.run) {
-    trading_->restart();
-    teacher_.clear();
-  }
-  const auto now = transport.tick_at(Clock::now());
-  follow_place(now);
   Trading::Around around;
   around.snapshot = &snapshot_;
   around.instrument = &instrument_;
@@ -37,32 +28,44 @@ void Room::trade_on() {
   around.player = ear_.notes();
   around.teacher = settings_.teacher == "none" ? around.player : teacher_.notes();
   around.changes = ear_.changes();
-  around.place = trade_home_.value_or(snapshot_.choice.place);
-  around.now = now;
+  around.now = transport.tick_at(Clock::now());
   around.heard = transport.tick_at(Clock::now() - hearing_delay(desk_.setup(player_input)));
-  if (trading_->advance(around))
-    conductor_.play_with_band(trading_->calls());
+  return around;
 }
 
-/// An answer elsewhere takes the board along, from a beat before its bars to a beat before their
-/// end.
-void Room::follow_place(Ticks now) {
-  const auto* present = trading_->turn();
-  const bool away = present != nullptr && trading_->choice().elsewhere &&
-                    trading_->choice().kind == trade::AnswerKind::echo &&
-                    now >= present->turn.opens() && now < present->turn.end - present->turn.beat;
-  if (away == trade_home_.has_value())
+/// Each frame: turns begin and end, calls are made and handed to the band.
+void Room::trade_on() {
+  if (!trading_ || !snapshot_.transport.rolling)
     return;
-  if (!away) {
-    conductor_.apply(practice::SetPlace{*trade_home_});
-    trade_home_.reset();
-    return;
+  if (std::exchange(traded_run_, snapshot_.run) != snapshot_.run) {
+    trading_->restart();
+    teacher_.clear();
   }
-  const auto chosen = choice();
-  trade_home_ = chosen.place;
-  const auto setting = setting_of(instrument_, chosen);
-  conductor_.apply(practice::SetPlace{
-      practice::request_for(next_place(instrument_, setting.key, setting.home))});
+  if (trading_->advance(trade_around()))
+    conductor_.play_with_band(trading_->calls());
+  obey_trade();
+}
+
+/// What the trade asks of the band and the hand, and turns that are over, for the take.
+void Room::obey_trade() {
+  if (const auto commands = trading_->take_commands(); !commands.empty())
+    conductor_.apply(commands);
+  for (auto& past : trading_->take_settled())
+    recorder_.trade(std::move(past.turn));
+}
+
+/// The performance `run` ends at a tick, or the player goes back to Jam: turns that are over count.
+void Room::end_trade(std::shared_ptr<const practice::Timeline> timeline, std::uint64_t run,
+                     Ticks at) {
+  if (!trading_ || traded_run_ != run)
+    return;
+  auto last = snapshot_;
+  last.timeline = std::move(timeline);
+  auto around = trade_around();
+  around.snapshot = &last;
+  around.now = around.heard = at;
+  trading_->end(around);
+  obey_trade();
 }
 
 void Room::show_trade(FrameInput& input, std::vector<SoundingNote>& sounding) {
@@ -71,6 +74,7 @@ void Room::show_trade(FrameInput& input, std::vector<SoundingNote>& sounding) {
   TradeView view;
   view.turn = snapshot_.transport.rolling ? trading_->turn() : nullptr;
   view.verdict = &trading_->verdict();
+  view.shown_to = trading_->shown_to();
   view.shown = trade_choice_.shown;
   view.kind = kind_words(trade_choice_) + " · " + density_words(*trading_);
   if (trade_choice_.teacher)
@@ -92,8 +96,8 @@ void Room::tell_teacher(const midi::InputEvent& event, TimePoint time) {
 
 void Room::toggle_trade() {
   if (trading_) {
-    if (trade_home_)
-      conductor_.apply(practice::SetPlace{*std::exchange(trade_home_, std::nullopt)});
+    if (snapshot_.transport.rolling)
+      end_trade(snapshot_.timeline, snapshot_.run, snapshot_.transport.tick_at(Clock::now()));
     trading_.reset();
     conductor_.play_with_band({});
     return say("jam");
@@ -111,17 +115,31 @@ void Room::ask_for(void (Trading::*what)(), const char* words) {
   say(words);
 }
 
+/// Echo here, in the next place, a fourth up; then its rhythm; then free.
 void Room::next_kind() {
-  auto& kind = trade_choice_.kind;
-  bool& elsewhere = trade_choice_.elsewhere;
   using enum trade::AnswerKind;
-  if (kind == echo && !elsewhere && instrument_.kind == neck::Instrument::Kind::fretted)
-    elsewhere = true;
+  const bool fretted = instrument_.kind == neck::Instrument::Kind::fretted;
+  auto& kind = trade_choice_.kind;
+  auto& place = trade_choice_.echo;
+  if (kind == echo && place == EchoPlace::here)
+    place = fretted ? EchoPlace::next_place : EchoPlace::next_key;
+  else if (kind == echo && place == EchoPlace::next_place)
+    place = EchoPlace::next_key;
   else {
     kind = kind == echo ? rhythm : kind == rhythm ? free : echo;
-    elsewhere = false;
+    place = EchoPlace::here;
   }
   say("answer: " + kind_words(trade_choice_));
+}
+
+void Room::next_drill() {
+  auto& drill = trade_choice_.drill;
+  drill = drill == Drill::stays    ? Drill::places
+          : drill == Drill::places ? Drill::keys
+                                   : Drill::stays;
+  say(drill == Drill::stays    ? "a kept phrase stays where it is"
+      : drill == Drill::places ? "answered well, it goes on to the next place"
+                               : "answered well, it goes on a fourth up");
 }
 
 void Room::next_density() {
@@ -173,6 +191,13 @@ bool Room::perform_trade(Action action) {
     break;
   case Action::turn_length:
     next_length();
+    break;
+  case Action::player_begins:
+    trade_choice_.division.player_begins = !trade_choice_.division.player_begins;
+    say(trade_choice_.division.player_begins ? "you begin the next time" : "the call begins");
+    break;
+  case Action::drill:
+    next_drill();
     break;
   case Action::record_call:
     trade_choice_.teacher = !trade_choice_.teacher;

@@ -2,6 +2,7 @@
 
 #include "app/input_setups.hpp"
 #include "app/own_sets.hpp"
+#include "app/trade_json.hpp"
 #include "midi/input_reader.hpp"
 #include "midi/message.hpp"
 
@@ -13,7 +14,8 @@ namespace landfall::app {
 namespace {
 
 using Json = nlohmann::ordered_json;
-constexpr std::string_view ear_opening = "landfall ear 1\n", head_opening = "landfall take";
+constexpr std::string_view ear_opening = "landfall ear 1\n", head_opening = "landfall take",
+                           trade_opening = "landfall trade 1\n";
 
 Json json_of(const neck::Instrument& instrument) {
   Json strings = Json::array();
@@ -85,6 +87,21 @@ void read_ear(std::string_view text, Take& take) try {
 } catch (const Json::exception&) { // a value of another kind: as usual
 }
 
+std::string trade_text(const Take& take) {
+  Json turns = Json::array();
+  for (const auto& turn : take.trade)
+    turns.push_back(app::json_of(turn));
+  return std::string(trade_opening) + turns.dump(-1, ' ', false, Json::error_handler_t::replace);
+}
+
+void read_trade(std::string_view text, Take& take) {
+  const auto json = Json::parse(text.substr(trade_opening.size()), nullptr, false);
+  if (json.is_array())
+    for (const auto& one : json)
+      if (auto turn = turn_from(one))
+        take.trade.push_back(*std::move(turn));
+}
+
 std::string located(const TextError& error) {
   return "the take's own text, line " + std::to_string(error.line) + ": " + error.reason;
 }
@@ -105,6 +122,8 @@ void read_texts(const midi::smf::Track& track, std::string& head, Take& take) {
         head = text->text;
       else if (text->text.starts_with(ear_opening))
         read_ear(text->text, take);
+      else if (text->text.starts_with(trade_opening))
+        read_trade(text->text, take);
     }
 }
 
@@ -124,6 +143,8 @@ std::vector<std::uint8_t> take_bytes(const Take& take, std::span<const practice:
   auto& head = file.tracks.front();
   head.add({}, midi::smf::Text{midi::smf::TextKind::text, as_text(take.head)});
   head.add({}, midi::smf::Text{midi::smf::TextKind::text, ear_text(take)});
+  if (!take.trade.empty())
+    head.add({}, midi::smf::Text{midi::smf::TextKind::text, trade_text(take)});
   head.sort();
   return midi::smf::write(file);
 }
@@ -177,12 +198,21 @@ void read_player(std::span<const PlayerMessage> player, const midi::InputSetup& 
       take(event, at);
 }
 
-ear::Judgement judge_take(const Take& take, const std::shared_ptr<const band::FeelBook>& feels) {
+Reviewed review_take(const Take& take, const std::shared_ptr<const band::FeelBook>& feels) {
   Listener listener({take.instrument, feels, &own_sets().fitting, take.input, take.split});
   read_player(take.player, take.input,
               [&](const midi::InputEvent& event, Ticks at) { listener.hear(event, at); });
   listener.finish(take.head.timeline, take.head.to);
-  return listener.judgement(take.head.to);
+  Reviewed reviewed{listener.judgement(take.head.to), {}};
+  for (const auto& turn : take.trade)
+    reviewed.trade.push_back(
+        {turn, practice::final_verdict(turn, listener.notes(), listener.changes(),
+                                       take.head.timeline.tempo_at(turn.turn.answer))});
+  return reviewed;
+}
+
+ear::Judgement judge_take(const Take& take, const std::shared_ptr<const band::FeelBook>& feels) {
+  return review_take(take, feels).judgement;
 }
 
 } // namespace landfall::app

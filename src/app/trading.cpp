@@ -1,18 +1,18 @@
 #include "app/trading.hpp"
 
 #include "app/setting.hpp"
-#include "midi/message.hpp"
 #include "practice/groove.hpp"
 
 #include <algorithm>
-#include <cmath>
+#include <array>
 
 namespace landfall::app {
 namespace {
 
 constexpr std::size_t past_kept = 8;
-constexpr Ticks lead = quarter / 4;        ///< A pick-up's first note must still be played in time.
-constexpr Ticks final_after = quarter * 2; ///< From a turn's end until it is judged for good.
+constexpr Ticks lead = quarter / 4; ///< A pick-up's first note must still be played in time.
+constexpr int fourth = 5;           ///< Half steps up.
+constexpr double answered_well = 0.8;
 
 /// Twice as slow, over twice the bars.
 trade::Phrase slowed(trade::Phrase phrase) {
@@ -27,58 +27,33 @@ trade::Phrase slowed(trade::Phrase phrase) {
   return phrase;
 }
 
-void add_bend(std::vector<midi::PlannedMessage>& messages, const trade::PhraseNote& note,
-              Ticks at) {
-  if (!note.bend_cents)
-    return;
-  constexpr int steps = 8, centre = 8192;
-  for (int step = 1; step <= steps; ++step) {
-    const double cents = *note.bend_cents * step / steps;
-    const int value = std::clamp(centre + static_cast<int>(std::lround(cents / 200.0 * centre)), 0,
-                                 2 * centre - 1);
-    messages.push_back(
-        {at + note.length * step / (steps * 4), {}, midi::bend(call_channel, value)});
-  }
-  messages.push_back({at + note.length, {}, midi::bend(call_channel, centre)});
+/// The bar line before `tick`, of the bar that ends there.
+Ticks last_bar_before(const song::Performance& performance, Ticks tick) {
+  const auto moment = performance.at(tick - Ticks{1});
+  return moment ? moment->bar_start() : tick;
+}
+
+/// Empty bars in another key.
+trade::Phrase moved(trade::Phrase blank, int half_steps) {
+  if (half_steps == 0)
+    return blank;
+  const auto key = transposed(blank.key, half_steps);
+  for (auto& chord : blank.chords)
+    if (chord.chord)
+      chord.chord = transposed(*chord.chord, blank.key, key);
+  blank.key = key;
+  return blank;
+}
+
+/// The hand stays where it is.
+std::array<practice::Command, 2> key_commands(const neck::Instrument& instrument,
+                                              const practice::Choice& now, int half_steps) {
+  const auto key = transposed(now.key, half_steps);
+  const auto home = practice::home_of(instrument, now.key, now.place);
+  return {practice::SetKey{key}, practice::SetPlace{practice::kept_place(instrument, home, key)}};
 }
 
 } // namespace
-
-std::vector<midi::PlannedMessage> messages_of(const trade::Phrase& phrase, Ticks at) {
-  std::vector<midi::PlannedMessage> messages;
-  for (const auto& note : phrase.notes) {
-    messages.push_back({at + note.start, note.length,
-                        midi::note_on(call_channel, note.midi.number, note.velocity)});
-    add_bend(messages, note, at + note.start);
-  }
-  std::ranges::stable_sort(messages, {}, &midi::PlannedMessage::at);
-  return messages;
-}
-
-neck::Position next_place(const neck::Instrument& instrument, theory::Key key,
-                          const neck::Position& from) {
-  const auto places = neck::all_positions(instrument, key);
-  const auto next =
-      std::ranges::find_if(places, [&](const auto& place) { return place.low > from.low; });
-  return next != places.end() ? *next : places.empty() ? from : places.front();
-}
-
-std::string kind_words(const TradeChoice& choice) {
-  switch (choice.kind) {
-  case trade::AnswerKind::echo:
-    return choice.elsewhere ? "echo in the next place" : "echo";
-  case trade::AnswerKind::rhythm:
-    return "same rhythm";
-  case trade::AnswerKind::free:
-    break;
-  }
-  return "free";
-}
-
-std::string density_words(const Trading& trading) {
-  return trading.drilling() ? "kept phrase"
-                            : trade::between(trading.densities(), trading.amount()).name;
-}
 
 Trading::Trading(std::uint64_t seed, std::vector<trade::Density> densities)
     : seed_(seed), densities_(std::move(densities)), row_(seed, densities_) {}
@@ -86,10 +61,19 @@ Trading::Trading(std::uint64_t seed, std::vector<trade::Density> densities)
 void Trading::restart() {
   turns_.clear();
   past_.clear();
-  settled_ = true;
   verdict_ = {};
   count_ = 0;
   skip_ = false;
+  away_.reset();
+}
+
+void Trading::end(const Around& around) {
+  while (!turns_.empty() && around.now >= turns_.front().turn.end)
+    finish();
+  settle(around, true);
+  turns_.clear();
+  if (away_)
+    come_home(around.snapshot->choice);
 }
 
 void Trading::choose(const TradeChoice& choice) {
@@ -105,26 +89,70 @@ void Trading::drill(std::optional<trade::Phrase> phrase) {
 }
 
 bool Trading::advance(const Around& around) {
-  const auto& performance = around.snapshot->timeline->performance;
-  bool plays = false;
-  if (!settled_)
-    settle(around);
+  settle(around, false);
   while (turns_.size() > 1 && around.now >= turns_.front().turn.end)
     finish();
   if (turns_.empty())
     return prepare(around, std::max(around.now + quarter + lead, Ticks{}));
-  auto& present = turns_.front();
-  if (std::exchange(skip_, false)) {
-    present.turn.end = performance.bar_line_from(around.now + present.turn.beat + lead);
-    present.turn.answer = std::min(present.turn.answer, present.turn.end);
-    turns_.resize(1);
-    plays = true;
-  }
-  if (turns_.size() == 1 && around.now >= present.turn.end - present.turn.beat - lead)
-    plays = prepare(around, present.turn.end) || plays;
+  bool plays = false;
+  if (std::exchange(skip_, false))
+    leave_early(around), plays = true;
+  const auto& present = turns_.front().turn;
+  follow_echo(around);
+  if (turns_.size() == 1 && around.now >= present.end - present.beat - lead)
+    plays = prepare(around, present.end) || plays;
   record(around);
   judge(around);
   return plays;
+}
+
+void Trading::leave_early(const Around& around) {
+  auto& turn = turns_.front().turn;
+  const auto& performance = around.snapshot->timeline->performance;
+  turn.end = performance.bar_line_from(around.now + turn.beat + lead);
+  turn.answer = std::min(turn.answer, turn.end);
+  turns_.resize(1);
+}
+
+Trading::Move Trading::echo_move() const {
+  return {choice_.echo == EchoPlace::next_key ? fourth : 0, choice_.echo == EchoPlace::next_place};
+}
+
+/// An echo elsewhere takes the board, and the band where it has to, along for its bars.
+void Trading::follow_echo(const Around& around) {
+  const auto& present = turns_.front();
+  const auto& performance = around.snapshot->timeline->performance;
+  const bool away = present.kind == trade::AnswerKind::echo && choice_.echo != EchoPlace::here &&
+                    present.turn.has_call() &&
+                    around.now >= last_bar_before(performance, present.turn.answer) &&
+                    around.now < last_bar_before(performance, present.turn.end);
+  if (away == away_.has_value())
+    return;
+  const auto& now = around.snapshot->choice;
+  if (!away)
+    return come_home(now);
+  home_ = now.place;
+  away_ = echo_move();
+  apply(around, *away_);
+}
+
+void Trading::apply(const Around& around, Move move) {
+  const auto& now = around.snapshot->choice;
+  if (move.half_steps != 0)
+    for (const auto& command : key_commands(*around.instrument, now, move.half_steps))
+      commands_.push_back(command);
+  if (move.next_place) {
+    const auto home = practice::home_of(*around.instrument, now.key, now.place);
+    commands_.push_back(
+        practice::SetPlace{practice::request_for(next_place(*around.instrument, now.key, home))});
+  }
+}
+
+void Trading::come_home(const practice::Choice& now) {
+  const auto move = *std::exchange(away_, std::nullopt);
+  if (move.half_steps != 0)
+    commands_.push_back(practice::SetKey{transposed(now.key, -move.half_steps)});
+  commands_.push_back(practice::SetPlace{home_});
 }
 
 /// A phrase that comes again takes its own bars, slowed ones twice as many.
@@ -150,20 +178,35 @@ bool Trading::prepare(const Around& around, Ticks from) {
       row_.answered(verdict_.share);
       made_ = false;
     }
-    next.call = next_phrase(around, next);
-    ask(around, next);
+    const auto move = drill_on(around);
+    apply(around, move);
+    next.call = next_phrase(around, next, move);
+    ask(around, next, move);
   }
   ++count_;
+  if (turns_.empty())
+    shown_to_ = turn->end;
   turns_.push_back(std::move(next));
   return turns_.back().turn.has_call();
 }
 
-trade::Phrase Trading::next_phrase(const Around& around, const practice::TradeTurn& turn) {
+/// A kept phrase that was answered well goes on to the next place or key.
+Trading::Move Trading::drill_on(const Around& around) {
+  const bool well = !turns_.empty() && verdict_.answered && verdict_.share >= answered_well;
+  if (!drilled_ || choice_.teacher || next_ != Next::fresh || !well)
+    return {};
+  const bool fretted = around.instrument->kind == neck::Instrument::Kind::fretted;
+  return {choice_.drill == Drill::keys ? fourth : 0, choice_.drill == Drill::places && fretted};
+}
+
+trade::Phrase Trading::next_phrase(const Around& around, const practice::TradeTurn& turn,
+                                   Move move) {
   const auto& performance = around.snapshot->timeline->performance;
-  const auto blank = practice::blank_over(performance, turn.turn.call, turn.turn.answer);
+  const auto blank =
+      moved(practice::blank_over(performance, turn.turn.call, turn.turn.answer), move.half_steps);
   if (choice_.teacher)
     return next_ = Next::fresh, blank;
-  const auto here = setting(around, turn.turn.call, false);
+  const auto here = setting(around, turn.turn.call, move);
   const auto how = std::exchange(next_, Next::fresh);
   trade::Phrase phrase;
   if (how == Next::slow && last_call_)
@@ -187,7 +230,7 @@ trade::Phrase Trading::made(const Around& around, const practice::TradeTurn& tur
   place.form = moment->stretch->form.get();
   place.bar = moment->bar->number;
   place.bars = choice_.division.call_bars;
-  place.setting = setting(around, turn.turn.call, false);
+  place.setting = setting(around, turn.turn.call, {});
   const auto chosen = timeline.choice_at(turn.turn.call).feel;
   if (const auto* feel = around.feels->find(chosen.empty() ? moment->bar->feel : chosen))
     place.groove = practice::groove_of(*feel);
@@ -196,25 +239,37 @@ trade::Phrase Trading::made(const Around& around, const practice::TradeTurn& tur
   return row_.next(place).phrase;
 }
 
-/// The place at a tick, in its bar's key; the next one up the neck if asked for.
-neck::Setting Trading::setting(const Around& around, Ticks at, bool elsewhere) const {
+/// The place at a tick, in its bar's key; then moved.
+neck::Setting Trading::setting(const Around& around, Ticks at, Move move) const {
   const auto& timeline = *around.snapshot->timeline;
+  const auto& instrument = *around.instrument;
   auto choice = timeline.choice_at(at);
-  choice.place = around.place;
-  auto result = setting_of(*around.instrument, choice);
+  const auto moment = timeline.performance.at(at);
+  auto bar_key = moment ? moment->bar->key : choice.key;
+  if (move.half_steps != 0) {
+    const auto home = practice::home_of(instrument, choice.key, choice.place);
+    choice.key = transposed(choice.key, move.half_steps);
+    choice.place = practice::kept_place(instrument, home, choice.key);
+    bar_key = transposed(bar_key, move.half_steps);
+  }
+  auto result = in_key(setting_of(instrument, choice), bar_key);
   result.fitting = around.fitting;
-  if (const auto moment = timeline.performance.at(at))
-    result = in_key(result, moment->bar->key);
-  if (elsewhere)
-    result.home = next_place(*around.instrument, result.key, result.home);
+  if (move.next_place)
+    result.home = next_place(instrument, result.key, result.home);
   return result;
 }
 
-/// What the call is as an answer, over the answer's bars.
-void Trading::ask(const Around& around, practice::TradeTurn& turn) const {
+/// What the call is as an answer, over the answer's bars. While away they are those already.
+void Trading::ask(const Around& around, practice::TradeTurn& turn, Move move) const {
   const auto& performance = around.snapshot->timeline->performance;
-  const auto blank = practice::blank_over(performance, turn.turn.answer, turn.turn.end);
-  turn.asked = answer_for(turn.call, blank, setting(around, turn.turn.answer, choice_.elsewhere));
+  if (turn.kind == trade::AnswerKind::echo && !away_) {
+    const auto echo = echo_move();
+    move.half_steps += echo.half_steps;
+    move.next_place = move.next_place || echo.next_place;
+  }
+  const auto blank =
+      moved(practice::blank_over(performance, turn.turn.answer, turn.turn.end), move.half_steps);
+  turn.asked = answer_for(turn.call, blank, setting(around, turn.turn.answer, move));
 }
 
 /// A teacher's call is what was played in its bars.
@@ -229,7 +284,7 @@ void Trading::record(const Around& around) {
       practice::phrase_of(around.teacher, practice::blank_over(performance, turn.call, turn.answer),
                           turn.call, turn.answer - Ticks{1});
   last_call_ = present.call;
-  ask(around, present);
+  ask(around, present, {});
 }
 
 void Trading::judge(const Around& around) {
@@ -240,27 +295,34 @@ void Trading::judge(const Around& around) {
 }
 
 void Trading::finish() {
-  past_.emplace_back(turns_.front(), verdict_);
-  settled_ = false;
+  past_.push_back({std::move(turns_.front()), std::exchange(verdict_, {}), false});
   turns_.pop_front();
+  if (!turns_.empty())
+    shown_to_ = turns_.front().turn.end;
   if (past_.size() > past_kept)
     past_.pop_front();
 }
 
-/// Once all that can matter has been heard.
-void Trading::settle(const Around& around) {
-  auto& [turn, verdict] = past_.back();
-  settled_ = around.heard >= turn.turn.end + final_after;
-  verdict = practice::judge_turn(turn, around.player, around.changes,
-                                 around.snapshot->timeline->tempo_at(turn.turn.answer),
-                                 settled_ ? std::nullopt : std::optional(around.heard));
-  if (settled_)
-    finished_.push_back(past_.back());
+/// Once all that can matter has been heard; or now, where nothing more comes.
+void Trading::settle(const Around& around, bool all) {
+  for (auto& past : past_) {
+    if (past.settled)
+      continue;
+    const auto& turn = past.turn.turn;
+    past.settled = all || around.heard >= turn.end + practice::judged_after;
+    const auto tempo = around.snapshot->timeline->tempo_at(turn.answer);
+    past.verdict =
+        past.settled
+            ? practice::final_verdict(past.turn, around.player, around.changes, tempo)
+            : practice::judge_turn(past.turn, around.player, around.changes, tempo, around.heard);
+    if (past.settled)
+      settled_.push_back(past);
+  }
 }
 
 std::string Trading::summary() const {
   if (!past_.empty())
-    return "last answer: " + past_.back().second.words;
+    return "last answer: " + past_.back().verdict.words;
   return "";
 }
 

@@ -57,6 +57,15 @@ std::string words_of(const TradeTurn& turn, const TurnVerdict& verdict) {
   return "rhythm " + matched + " · " + landed;
 }
 
+/// The note as it was known at `until`.
+ear::HeardNote known_at(ear::HeardNote note, Ticks until) {
+  for (auto* end : {&note.off, &note.silent})
+    if (*end && **end > until)
+      end->reset();
+  std::erase_if(note.bends, [&](const ear::BendPoint& bend) { return bend.at > until; });
+  return note;
+}
+
 } // namespace
 
 trade::Phrase blank_over(const song::Performance& performance, Ticks from, Ticks to) {
@@ -134,6 +143,14 @@ TurnVerdict judge_turn(const TradeTurn& turn, std::span<const ear::HeardNote> no
       asked.empty() ? verdict.landings.landing_rate().value_or(0.0) : share_of(verdict.match);
   verdict.words = words_of(turn, verdict);
   return verdict;
+}
+
+TurnVerdict final_verdict(const TradeTurn& turn, std::span<const ear::HeardNote> notes,
+                          std::span<const ear::JudgedChange> changes, Tempo tempo) {
+  std::vector<ear::HeardNote> known;
+  for (const auto& note : around(turn.turn, notes))
+    known.push_back(known_at(note, turn.turn.end + judged_after));
+  return judge_turn(turn, known, changes, tempo);
 }
 
 } // namespace landfall::practice

@@ -49,4 +49,12 @@ TurnVerdict judge_turn(const TradeTurn& turn, std::span<const ear::HeardNote> no
                        std::span<const ear::JudgedChange> changes, Tempo tempo,
                        std::optional<Ticks> until = std::nullopt);
 
+/// So long after a turn's end it is judged for good: its last change cannot be met any more.
+inline constexpr Ticks judged_after = quarter * 4;
+
+/// The verdict for good: what was heard before the turn's end and judged_after, whatever is known
+/// of later. Live and from a take it is the same.
+TurnVerdict final_verdict(const TradeTurn& turn, std::span<const ear::HeardNote> notes,
+                          std::span<const ear::JudgedChange> changes, Tempo tempo);
+
 } // namespace landfall::practice
