@@ -21,12 +21,23 @@ Rect page_rect(const Frame& frame, Size window, int top, const Scale& scale) {
   return {window.width - width, top, width, window.height - top};
 }
 
-int groups_height(const Frame& frame, int board_height, const Scale& scale) {
-  const auto* keyboard = std::get_if<Keyboard>(&frame.board);
+int groups_height(const std::variant<Neck, Keyboard>& board, int board_height, const Scale& scale) {
+  const auto* keyboard = std::get_if<Keyboard>(&board);
   if (keyboard == nullptr || keyboard->groups.empty())
     return 0;
   return std::min(group_rows * (Scale::line(scale.text(type::small)) + scale.px(4)),
                   board_height / 4);
+}
+
+/// A board between two edges and two heights.
+BoardBands board_bands(const std::variant<Neck, Keyboard>& board, const Rect& area, int numbers,
+                       const Scale& scale) {
+  BoardBands b;
+  b.board = area;
+  b.board.height -= groups_height(board, area.height, scale);
+  b.groups = {area.x, b.board.bottom(), area.width, area.bottom() - b.board.bottom()};
+  b.numbers = {area.x, area.bottom(), area.width, numbers};
+  return b;
 }
 
 } // namespace
@@ -56,12 +67,17 @@ Bands bands(const Frame& frame, Size window) {
   const int numbers = Scale::line(scale.text(type::small)) + scale.px(14);
   const int reel = frame.reel && !frame.scene ? scale.px(44, 20) : 0;
   b.reel = {0, b.footer.y - reel, width, reel};
-  b.numbers = {0, b.reel.y - numbers, width, numbers};
   const int margin = scale.px(space::margin + 10);
-  b.board = from_edges(margin, b.note.bottom(), width - margin, b.numbers.y);
-  const int groups = groups_height(frame, b.board.height, scale);
-  b.board.height -= groups;
-  b.groups = {b.board.x, b.board.bottom(), b.board.width, groups};
+  const auto whole = from_edges(margin, b.note.bottom(), width - margin, b.reel.y - numbers);
+  if (frame.other) {
+    const int half = (whole.width - margin) / 2;
+    const Rect left{whole.x, whole.y, half, whole.height};
+    b.other = board_bands(frame.other->board, left, numbers, scale);
+    b.own = board_bands(frame.board, {whole.right() - half, whole.y, half, whole.height}, numbers,
+                        scale);
+  } else {
+    b.own = board_bands(frame.board, whole, numbers, scale);
+  }
   if (on_board(frame.page))
     b.page = from_edges(0, b.note.bottom(), window.width, b.footer.y);
   return b;

@@ -9,14 +9,20 @@ namespace landfall::render {
 /// Where the parts of the window stand. Top to bottom: status, lane (or scene), note, board with
 /// its numbers, reel, footer. A page beside the picture takes the right; the places of
 /// a key take the board.
-struct Bands {
-  Rect status;
-  Rect lane;
-  Rect note;    ///< Notice and message.
+/// Where a board stands.
+struct BoardBands {
   Rect board;   ///< Strings and frets, or keys.
   Rect groups;  ///< Between the two, for the groups on a keyboard; else empty.
   Rect numbers; ///< Fret numbers, or names of keys.
-  Rect reel;    ///< Over the footer, where a frame has one; else empty.
+};
+
+struct Bands {
+  Rect status;
+  Rect lane;
+  Rect note;        ///< Notice and message.
+  BoardBands own;   ///< The player's board.
+  BoardBands other; ///< A second player's at its left, or empty.
+  Rect reel;        ///< Over the footer, where a frame has one; else empty.
   Rect footer;
   Rect page; ///< Of the page that is open, or empty.
 };

@@ -415,12 +415,22 @@ struct Scene {
   bool operator==(const Scene&) const = default;
 };
 
+/// A second player's board beside the player's own; the two share the width.
+struct OtherBoard {
+  std::variant<Neck, Keyboard> board;
+  std::string words;     ///< Above it: `teacher · landed 3 of 4`.
+  std::string own_words; ///< Above the player's own.
+
+  bool operator==(const OtherBoard&) const = default;
+};
+
 struct Frame {
   Theme theme = Theme::stage;
   double text_scale = 1.0; ///< 0.75 to 2.
   Status status;
   Lane lane;
   std::variant<Neck, Keyboard> board;
+  std::optional<OtherBoard> other; ///< At the left of it.
   std::optional<Scene> scene;
   std::string summary;          ///< Footer, left: `landed 14 of 17 · thirds 6`.
   std::optional<Timing> timing; ///< Beside it; gives way to it.

@@ -61,7 +61,7 @@ Hit hit(const Frame& frame, Size size, Point at) {
     return on_lane(frame, b.lane, scale, at);
   if (b.reel.holds(at))
     return *reel_at(frame, size, at);
-  return on_board(frame, b.board, at);
+  return on_board(frame, b.own.board, at);
 }
 
 } // namespace landfall::render

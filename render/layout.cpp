@@ -12,13 +12,20 @@ namespace landfall::render {
 
 namespace {
 
-void draw_board(Pen& pen, const Frame& frame, const Bands& b, const Scale& scale) {
+void draw_board(Pen& pen, const Frame& frame, const std::variant<Neck, Keyboard>& board,
+                const BoardBands& b, const Scale& scale) {
   const Palette& colors = palette(frame.theme);
   const int names = frame.scene ? scale.display(type::scene_text) : scale.text(type::small);
-  if (const auto* neck = std::get_if<Neck>(&frame.board))
+  if (const auto* neck = std::get_if<Neck>(&board))
     draw_neck(pen, *neck, {b.board, b.numbers, names}, colors, scale);
   else
-    draw_keyboard(pen, std::get<Keyboard>(frame.board), b, colors, scale);
+    draw_keyboard(pen, std::get<Keyboard>(board), b, colors, scale);
+}
+
+void draw_boards(Pen& pen, const Frame& frame, const Bands& b, const Scale& scale) {
+  draw_board(pen, frame, frame.board, b.own, scale);
+  if (frame.other)
+    draw_board(pen, frame, frame.other->board, b.other, scale);
 }
 
 void draw_picture(Pen& pen, const Frame& frame, const Bands& b, const Scale& scale) {
@@ -36,7 +43,7 @@ void draw_picture(Pen& pen, const Frame& frame, const Bands& b, const Scale& sca
   else if (const auto* edit = std::get_if<EditPage>(&frame.page))
     draw_edit(pen, *edit, palette(frame.theme), b.page, scale);
   else
-    draw_board(pen, frame, b, scale);
+    draw_boards(pen, frame, b, scale);
 }
 
 } // namespace

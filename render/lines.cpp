@@ -113,8 +113,10 @@ int draw_heading(Pen& pen, const Frame& frame, const Rect& row, int size) {
   const Setting title{Face::bold, size, colors.text}, quiet{Face::regular, size, colors.quiet};
   const auto* places = std::get_if<PlacesPage>(&frame.page);
   const int most = row.width * 2 / 3, y = row.middle().y;
-  const std::string bold =
-      pen.shortened(title, places ? places->title : board_caption(frame), most);
+  const auto heading = places        ? places->title
+                       : frame.other ? joined({frame.other->words, board_caption(frame)})
+                                     : board_caption(frame);
+  const std::string bold = pen.shortened(title, heading, most);
   int used = pen.width(title, bold);
   pen.write_centred(title, {row.x, y}, bold);
   if (places != nullptr && !places->subtitle.empty()) {

@@ -78,6 +78,19 @@ void dress_status(render::Status& status, const TradeView& trade) {
       trade.turn == nullptr ? "" : "turn " + std::to_string(trade.turn->turn.number + 1);
 }
 
+/// The same place on another instrument, with what is played there. It has half the room.
+render::OtherBoard build_other(FrameInput input, double tick) {
+  const auto& other = *input.other;
+  input.instrument = other.instrument;
+  input.sounding = other.sounding;
+  input.look.whole_board = false;
+  input.fading.reset();
+  const auto with = [](const char* who, const std::string& words) {
+    return words.empty() ? who : std::string(who) + " · " + words;
+  };
+  return {build_board(input, tick), with("teacher", other.summary), "you"};
+}
+
 std::optional<int> count(const Snapshot& snapshot, double tick) {
   if (!snapshot.transport.rolling || tick >= 0)
     return std::nullopt;
@@ -130,6 +143,8 @@ render::Frame build_frame(const FrameInput& input) {
     dress_status(frame.status, *input.trade);
   }
   frame.board = build_board(input, tick);
+  if (input.other)
+    frame.other = build_other(input, tick);
   frame.count_in = count(input.snapshot, tick);
   frame.summary = input.summary;
   frame.timing = input.timing;

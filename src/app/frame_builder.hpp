@@ -33,10 +33,17 @@ struct PlayedNote {
 struct TradeView {
   const practice::TradeTurn* turn = nullptr;      ///< Null before the first.
   const practice::TurnVerdict* verdict = nullptr; ///< Of it, so far; null where there is no turn.
-  Ticks shown_to; ///< Where the bars that stand still end: its end, had it not been left early.
-  bool shown = true;                              ///< The call is drawn, not only heard.
-  std::string kind;                               ///< `echo · medium`
-  std::string summary;                            ///< `last answer: 11 of 12 notes`
+  Ticks shown_to;    ///< Where the bars that stand still end: its end, had it not been left early.
+  bool shown = true; ///< The call is drawn, not only heard.
+  std::string kind;  ///< `echo · medium`
+  std::string summary; ///< `last answer: 11 of 12 notes`
+};
+
+/// A teacher at a second input, with an instrument of their own.
+struct OtherPlayer {
+  const neck::Instrument* instrument = nullptr; ///< Never null.
+  std::span<const SoundingNote> sounding;
+  std::string summary; ///< `landed 3 of 4`, or empty.
 };
 
 /// All that a frame shows.
@@ -46,6 +53,7 @@ struct FrameInput {
   const neck::Instrument* instrument = nullptr; ///< Never null.
   Look look;
   std::span<const SoundingNote> sounding;
+  std::optional<OtherPlayer> other; ///< Whose board stands beside the player's.
   std::span<const PlayedNote> played;
   std::span<const ear::JudgedChange> judged; ///< In the order of their ticks.
   std::optional<render::Timing> timing;

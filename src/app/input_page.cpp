@@ -111,6 +111,13 @@ void add_input_rows(ChoiceList& list, const std::vector<InputInfo>& open, const 
   teacher("virtual", "A port of our own");
   for (const auto& port : ports)
     teacher(port.name, port.name);
+  if (settings.teacher != "none")
+    list.items.push_back(
+        {"The teacher's instrument",
+         settings.teacher_instrument.empty() ? "as yours" : settings.teacher_instrument,
+         "teacher-instrument",
+         {},
+         false});
   for (const auto& input : open)
     if (input.role != InputRole::controls)
       Rows(list, input, setup_of(settings.inputs, input.name), proposal);

@@ -34,6 +34,7 @@ Room::Room(std::unique_ptr<render::Window> window, Start start)
   settings_.started_before = true;
   conductor_.keep_plans();
   recall_band();
+  recall_teacher_instrument();
   if (start.plays)
     conductor_.start();
 }
@@ -51,6 +52,7 @@ void Room::run(const std::function<bool()>& stop_asked) {
     changed_ = take_messages() || changed_;
     close_closed_pages();
     changed_ = changed_ || moving || hands_.fading(Clock::now()) ||
+               teacher_hands_.fading(Clock::now()) ||
                (top_page() != nullptr && top_page()->moving());
     look_at_feels();
     follow_devices();
@@ -98,12 +100,14 @@ render::Frame Room::frame() {
   const auto now = Clock::now();
   snapshot_ = conductor_.snapshot();
   const auto tick = Ticks{static_cast<std::int64_t>(shown_tick(snapshot_, now))};
-  hands_.tidy(now, tick - quarter * 32);
+  for (auto* hands : {&hands_, &teacher_hands_})
+    hands->tidy(now, tick - quarter * 32);
   auto sounding = hands_.sounding(now);
   const auto played = hands_.played();
   if (now > message_until_)
     message_.clear();
   listen_on();
+  listen_to_teacher();
   FrameInput input;
   input.snapshot = snapshot_;
   input.now = now;
@@ -118,6 +122,7 @@ render::Frame Room::frame() {
   input.message = message_;
   input.fading = history_.fading();
   show_heard(input);
+  show_teacher(input);
   if (snapshot_.away && replayed_) {
     replayed_->show(input, tick);
     input.notice = "your last chorus, then back to where you were";

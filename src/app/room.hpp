@@ -147,7 +147,15 @@ private:
   void obey_trade();
   void end_trade(std::shared_ptr<const practice::Timeline> timeline, std::uint64_t run, Ticks at);
   void show_trade(FrameInput& input, std::vector<SoundingNote>& sounding);
-  void tell_teacher(const midi::InputEvent& event, TimePoint time);
+
+  // room_teacher.cpp: a second player
+  bool teacher_is_there() const;
+  const neck::Instrument& teacher_instrument() const;
+  void hear_teacher(const midi::InputEvent& event);
+  void listen_to_teacher();
+  void show_teacher(FrameInput& input);
+  void next_teacher_instrument();
+  void recall_teacher_instrument();
   bool perform_trade(Action action);
   void toggle_trade();
   void ask_for(void (Trading::*what)(), const char* words);
@@ -262,7 +270,11 @@ private:
   std::unique_ptr<Trading> trading_; ///< Null in Jam.
   TradeChoice trade_choice_;
   std::optional<trade::Phrase> kept_call_; ///< The call that was kept last.
-  ear::Tracker teacher_;
+  LiveEar teacher_ear_;                    ///< Listens from the trade's or the performance's start.
+  Hands teacher_hands_;
+  std::optional<neck::Instrument> teacher_instrument_; ///< None: as the player's.
+  std::vector<SoundingNote> teacher_sounding_;         ///< Of the frame that is being built.
+  std::uint64_t taught_run_ = 0;
   std::uint64_t traded_run_ = 0;
   Hands hands_;
   Snapshot snapshot_;

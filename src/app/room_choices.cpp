@@ -28,6 +28,8 @@ void Room::choose(const std::string& value) {
     choose_port(value);
   else if (value.starts_with("teacher:") || value.starts_with("input:") || value == "calibrate")
     choose_input(value);
+  else if (value == "teacher-instrument")
+    next_teacher_instrument();
   else if (value.starts_with("instrument:"))
     close_list(), use_instrument(value.substr(11));
   else if (list() != nullptr && !list()->beside && (value == "own-sound" || value == "through"))

@@ -146,14 +146,13 @@ void Room::let_go(Hands::Source source) {
   changed_ = true;
 }
 
-/// A teacher's notes light too; they are not the player's, so nothing is said of them.
 void Room::hear(const midi::InputEvent& event, std::uint8_t input) {
-  auto* page = input == player_input ? top_page() : nullptr;
-  if (page != nullptr && page->hear(event))
+  if (input != player_input)
+    return hear_teacher(event);
+  if (auto* page = top_page(); page != nullptr && page->hear(event))
     return;
-  const int offset = input * midi::channel_count;
   if (const auto* note = std::get_if<midi::NoteEvent>(&event)) {
-    const Hands::Source source{note->channel + offset, note->note};
+    const Hands::Source source{note->channel, note->note};
     auto strike = strike_at(note->time, note->note);
     strike.string = note->string;
     if (note->string)
@@ -162,18 +161,11 @@ void Room::hear(const midi::InputEvent& event, std::uint8_t input) {
       hands_.strike(source, strike);
     else
       hands_.release(source, note->time, tick_now(note->time));
-    if (input == player_input)
-      tell_ear(event, note->time, note->channel);
-    else
-      tell_teacher(event, note->time);
+    tell_ear(event, note->time, note->channel);
   } else if (const auto* bend = std::get_if<midi::BendEvent>(&event)) {
-    hands_.bend(bend->channel + offset, bend->cents / 100.0);
-    if (input == player_input)
-      tell_ear(event, bend->time, bend->channel);
-    else
-      tell_teacher(event, bend->time);
-  } else if (const auto* pedal = std::get_if<midi::PedalEvent>(&event);
-             pedal != nullptr && input == player_input) {
+    hands_.bend(bend->channel, bend->cents / 100.0);
+    tell_ear(event, bend->time, bend->channel);
+  } else if (const auto* pedal = std::get_if<midi::PedalEvent>(&event)) {
     tell_ear(event, pedal->time, pedal->channel);
   }
 }

@@ -74,7 +74,8 @@ void Room::follow_inputs(const std::vector<InputInfo>& inputs) {
     if (std::find(inputs.begin(), inputs.end(), input) == inputs.end()) {
       controls_.forget(input.number);
       if (input.role != InputRole::controls) // nobody lets go any more
-        hands_.release_all(Clock::now(), tick_now(Clock::now()));
+        (input.role == InputRole::teacher ? teacher_hands_ : hands_)
+            .release_all(Clock::now(), tick_now(Clock::now()));
     }
   for (const auto& input : inputs)
     if (input.role == InputRole::player)

@@ -26,7 +26,7 @@ Trading::Around Room::trade_around() const {
   around.feels = feels_.get();
   around.fitting = &own_sets().fitting;
   around.player = ear_.notes();
-  around.teacher = settings_.teacher == "none" ? around.player : teacher_.notes();
+  around.teacher = settings_.teacher == "none" ? around.player : teacher_ear_.notes();
   around.changes = ear_.changes();
   around.now = transport.tick_at(Clock::now());
   around.heard = transport.tick_at(Clock::now() - hearing_delay(desk_.setup(player_input)));
@@ -39,7 +39,6 @@ void Room::trade_on() {
     return;
   if (std::exchange(traded_run_, snapshot_.run) != snapshot_.run) {
     trading_->restart();
-    teacher_.clear();
   }
   if (trading_->advance(trade_around()))
     conductor_.play_with_band(trading_->calls());
@@ -87,13 +86,6 @@ void Room::show_trade(FrameInput& input, std::vector<SoundingNote>& sounding) {
   input.trade = view;
 }
 
-void Room::tell_teacher(const midi::InputEvent& event, TimePoint time) {
-  if (!trading_ || !snapshot_.transport.rolling)
-    return;
-  if (const auto heard = ear_event(event, snapshot_.transport.tick_at(time)))
-    teacher_.take(*heard);
-}
-
 void Room::toggle_trade() {
   if (trading_) {
     if (snapshot_.transport.rolling)
@@ -106,7 +98,6 @@ void Room::toggle_trade() {
   trading_ = std::make_unique<Trading>(fresh_seed(), load_densities(problems));
   trading_->choose(trade_choice_);
   traded_run_ = snapshot_.run;
-  teacher_.clear();
   say(problems.empty() ? "trade: the call, then your answer" : problems.front());
 }
 

@@ -42,6 +42,7 @@ Json json_of(const Settings& settings) {
           {"out", settings.out},
           {"in", settings.in},
           {"teacher", settings.teacher},
+          {"teacher_instrument", settings.teacher_instrument},
           {"inputs", app::json_of(settings.inputs)},
           {"songs", json_of(settings.songs)},
           {"band", settings.band},
@@ -146,6 +147,7 @@ Settings settings_from(const Json& json) {
   take(json, "out", settings.out);
   take(json, "in", settings.in);
   take(json, "teacher", settings.teacher);
+  take(json, "teacher_instrument", settings.teacher_instrument);
   if (const auto inputs = json.find("inputs"); inputs != json.end())
     settings.inputs = input_setups_from(*inputs);
   if (const auto songs = json.find("songs"); songs != json.end() && songs->is_object())

@@ -25,6 +25,7 @@ struct Settings {
   std::string out = "synth";    ///< As --out.
   std::string in;               ///< As --in; "" takes the first input there is.
   std::string teacher = "none"; ///< A second input, as --teacher.
+  std::string teacher_instrument; ///< "" for the player's own.
   InputSetups inputs;
   std::map<std::string, practice::SongPlan> songs; ///< How each was left, by its name.
   std::vector<std::string> band; ///< Commands, as practice::command_text: click, levels, ...

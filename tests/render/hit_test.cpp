@@ -30,7 +30,7 @@ TEST_CASE("a click on a place finds the place, on every neck, flipped or not") {
         neck.true_spacing = (flips & 4) != 0;
         neck.first_fret = first;
         neck.last_fret = first + 9;
-        const NeckGeometry geometry(neck, bands(frame, size).board);
+        const NeckGeometry geometry(neck, bands(frame, size).own.board);
         for (int string = 1; string <= 6; ++string)
           for (int fret = first; fret <= first + 9; ++fret) {
             INFO("string " << string << " fret " << fret << " flips " << flips);
@@ -42,7 +42,7 @@ TEST_CASE("a click on a place finds the place, on every neck, flipped or not") {
 TEST_CASE("a click on a key finds the key") {
   for (const Size size : sizes) {
     const Frame frame = samples::keyboard();
-    const KeyboardGeometry geometry(std::get<Keyboard>(frame.board), bands(frame, size).board);
+    const KeyboardGeometry geometry(std::get<Keyboard>(frame.board), bands(frame, size).own.board);
     for (int midi = geometry.lowest(); midi <= geometry.highest(); ++midi)
       CHECK(hit(frame, size, geometry.place(midi)) == Hit(HitKey{midi}));
   }

@@ -89,7 +89,7 @@ TEST_CASE("a muted string has a cross beside the board, at the nut's side") {
       neck_of(frame).muted_strings = {5, 99, -1};
       const auto lines = all_of<Line>(frame);
       REQUIRE(lines.size() == 2);
-      const NeckGeometry geometry(neck_of(frame), bands(frame, hd).board);
+      const NeckGeometry geometry(neck_of(frame), bands(frame, hd).own.board);
       for (const Line& line : lines) {
         CHECK((line.from.y + line.to.y) / 2 == geometry.string_y(5));
         for (const Point end : {line.from, line.to})
@@ -115,7 +115,7 @@ TEST_CASE("a barre lies under the marks from string to string") {
   }
   REQUIRE(bars == 1);
   CHECK(bar < disc);
-  const NeckGeometry geometry(neck_of(frame), bands(frame, hd).board);
+  const NeckGeometry geometry(neck_of(frame), bands(frame, hd).own.board);
   CHECK(std::get<Line>(list.commands[bar]).from == geometry.place(6, 5));
   CHECK(std::get<Line>(list.commands[bar]).to == geometry.place(2, 5));
 }
@@ -124,7 +124,7 @@ TEST_CASE("a group's lines join its places; the focus is stronger; one alone has
   Frame frame = bare();
   neck_of(frame).groups = {triad(4, {6, 5, 4}, ""), triad(3, {8, 8, 7}, "")};
   neck_of(frame).groups[1].focus = true;
-  const NeckGeometry geometry(neck_of(frame), bands(frame, hd).board);
+  const NeckGeometry geometry(neck_of(frame), bands(frame, hd).own.board);
   const auto lines = all_of<Line>(frame);
   REQUIRE(lines.size() == 4);
   CHECK(lines[0].from == geometry.place(4, 6));
@@ -155,7 +155,7 @@ TEST_CASE("a group's name stands on or beside its own lines, and never on a mark
   for (const Size size : sizes) {
     const Frame frame = samples::groups();
     const auto& neck = std::get<Neck>(frame.board);
-    const NeckGeometry geometry(neck, bands(frame, size).board);
+    const NeckGeometry geometry(neck, bands(frame, size).own.board);
     const DrawList list = layout(frame, size, metrics);
     std::size_t names = 0;
     for (const NeckGroup& group : neck.groups)
@@ -229,8 +229,8 @@ TEST_CASE("above the board stand its caption and the name that has the focus") {
 
   Frame keys = samples::key_groups();
   CHECK(all_of<Text>(keys).size() > 0);
-  CHECK(bands(keys, hd).groups.height > 0);
-  CHECK(bands(samples::keyboard(), hd).groups.empty());
+  CHECK(bands(keys, hd).own.groups.height > 0);
+  CHECK(bands(samples::keyboard(), hd).own.groups.empty());
 }
 
 TEST_CASE("bars of groups on the keyboard span their keys and never meet") {
@@ -239,7 +239,7 @@ TEST_CASE("bars of groups on the keyboard span their keys and never meet") {
     const Bands b = bands(frame, size);
     std::vector<Rect> bars;
     for (const Fill& fill : all_of<Fill>(frame, size))
-      if (b.groups.holds(fill.rect))
+      if (b.own.groups.holds(fill.rect))
         bars.push_back(fill.rect);
     CHECK(bars.size() >= 3);
     for (std::size_t i = 0; i < bars.size(); ++i)
