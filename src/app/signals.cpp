@@ -27,7 +27,7 @@ extern "C" void crash(int signal) {
 
 void catch_signals() {
   static_assert(std::atomic<bool>::is_always_lock_free);
-  for (const int signal : {SIGINT, SIGTERM})
+  for (const int signal : {SIGINT, SIGTERM, SIGHUP})
     std::signal(signal, ask_to_stop);
   for (const int signal : {SIGSEGV, SIGABRT, SIGBUS, SIGFPE, SIGILL})
     std::signal(signal, crash);

@@ -56,7 +56,7 @@ TEST_CASE("signals end it with exit code 0, and nothing hangs") {
   Studio studio;
   if (!studio)
     return;
-  for (const int signal : {SIGTERM, SIGINT}) {
+  for (const int signal : {SIGTERM, SIGINT, SIGHUP}) {
     CAPTURE(signal);
     const auto playing = start(studio);
     REQUIRE(sounds(studio));
