@@ -19,8 +19,8 @@ void draw_neck(Pen& pen, const Neck& neck, const NeckArea& area, const Palette& 
                const Scale& scale);
 
 /// The keyboard with what it shows.
-void draw_keyboard(Pen& pen, const Keyboard& keyboard, const BoardBands& bands, const Palette& colors,
-                   const Scale& scale);
+void draw_keyboard(Pen& pen, const Keyboard& keyboard, const BoardBands& bands,
+                   const Palette& colors, const Scale& scale);
 
 /// What is said above the board: its caption, and the name of the group that has the focus.
 std::string board_caption(const Frame& frame);

@@ -84,8 +84,8 @@ void KeyboardPainter::marks() {
 
 } // namespace
 
-void draw_keyboard(Pen& pen, const Keyboard& keyboard, const BoardBands& bands, const Palette& colors,
-                   const Scale& scale) {
+void draw_keyboard(Pen& pen, const Keyboard& keyboard, const BoardBands& bands,
+                   const Palette& colors, const Scale& scale) {
   KeyboardPainter painter{pen, keyboard, colors, scale, KeyboardGeometry(keyboard, bands.board)};
   painter.white_keys(bands.board);
   painter.black_keys();

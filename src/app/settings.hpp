@@ -22,9 +22,9 @@ struct Settings {
   std::string set, over, target;
   double beats_per_minute = 0; ///< 0 for the song's own.
   std::string instrument = "guitar";
-  std::string out = "synth";    ///< As --out.
-  std::string in;               ///< As --in; "" takes the first input there is.
-  std::string teacher = "none"; ///< A second input, as --teacher.
+  std::string out = "synth";      ///< As --out.
+  std::string in;                 ///< As --in; "" takes the first input there is.
+  std::string teacher = "none";   ///< A second input, as --teacher.
   std::string teacher_instrument; ///< "" for the player's own.
   InputSetups inputs;
   std::map<std::string, practice::SongPlan> songs; ///< How each was left, by its name.

@@ -1,5 +1,5 @@
-// A trade through real JACK ports: an independent client hears the calls and echoes them with errors
-// that are known, and the verdicts name these and no others, live and from the take.
+// A trade through real JACK ports: an independent client hears the calls and echoes them with
+// errors that are known, and the verdicts name these and no others, live and from the take.
 
 #include "real/screen.hpp"
 #include "real/studio.hpp"
@@ -21,7 +21,7 @@ namespace {
 
 using Time = std::chrono::steady_clock;
 constexpr int call_channel = 3;
-constexpr milliseconds beat{300}, bar{1200}; // 200 to the minute, 4/4
+constexpr milliseconds beat{300}, bar{1200};  // 200 to the minute, 4/4
 constexpr milliseconds turn_length = bar * 2; // a bar of call, a bar of answer
 
 /// What the client does with a note of a call.
@@ -121,9 +121,9 @@ TEST_CASE("a client that echoes calls with known errors is told these, live and 
     return;
   const auto take = studio.program.file("trade.mid");
   const auto program = studio.program.start(
-      {"play", "A | A | A | A", "--tempo", "200", "--choruses", "4", "--trade", "echo", "--turns",
-       "1", "--density", "medium", "--seed", "5", "--out", "studio:in1", "--in", "studio",
-       "--judge", "--take", take});
+      {"play",  "A | A | A | A", "--tempo", "200",       "--choruses", "4",      "--trade",
+       "echo",  "--turns",       "1",       "--density", "medium",     "--seed", "5",
+       "--out", "studio:in1",    "--in",    "studio",    "--judge",    "--take", take});
   Echoer echoer(*studio.client, known_slip);
   while (program->running()) {
     echoer.look();
@@ -138,9 +138,11 @@ TEST_CASE("a client that echoes calls with known errors is told these, live and 
   REQUIRE(turns.size() >= 7);
   for (const auto& turn : turns)
     MESSAGE(turn.value("turn", 0) << ": " << turn.value("words", "") << ", delay "
-                                  << turn.value("delay_ms", 0.0) << " ms, "
-                                  << turn["notes"].size() << " notes");
-  const auto asked = [&](std::size_t turn) { return static_cast<int>(turns[turn]["notes"].size()); };
+                                  << turn.value("delay_ms", 0.0) << " ms, " << turn["notes"].size()
+                                  << " notes");
+  const auto asked = [&](std::size_t turn) {
+    return static_cast<int>(turns[turn]["notes"].size());
+  };
   for (std::size_t turn = 0; turn < 6; ++turn) {
     CAPTURE(turn);
     REQUIRE(asked(turn) >= 2);
