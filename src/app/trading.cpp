@@ -56,7 +56,7 @@ std::array<practice::Command, 2> key_commands(const neck::Instrument& instrument
 } // namespace
 
 Trading::Trading(std::uint64_t seed, std::vector<trade::Density> densities)
-    : seed_(seed), densities_(std::move(densities)), row_(seed, densities_) {}
+    : densities_(std::move(densities)), row_(seed, densities_) {}
 
 void Trading::restart() {
   turns_.clear();

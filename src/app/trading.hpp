@@ -132,7 +132,6 @@ private:
   trade::Division next_division() const;
   neck::Setting setting(const Around& around, Ticks at, Move move) const;
 
-  std::uint64_t seed_;
   std::vector<trade::Density> densities_;
   trade::CallRow row_;
   TradeChoice choice_;
