@@ -68,9 +68,8 @@ void Room::show_phrases() {
   if (!problems.empty())
     say(problems.front());
   open(std::make_unique<ListView>(std::move(list), [this](const std::string& name) {
-    const auto chosen = name;
+    call_phrase(name);
     close_page();
-    call_phrase(chosen);
   }));
 }
 
