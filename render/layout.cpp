@@ -37,7 +37,7 @@ void draw_picture(Pen& pen, const Frame& frame, const Bands& b, const Scale& sca
       draw_reel(pen, *frame.reel, palette(frame.theme), b.reel, scale);
     draw_footer(pen, frame, b.footer, scale);
   }
-  draw_note(pen, frame, b.note, scale);
+  draw_note(pen, frame, b, scale);
   if (const auto* places = std::get_if<PlacesPage>(&frame.page))
     draw_places(pen, *places, palette(frame.theme), b.page, scale);
   else if (const auto* edit = std::get_if<EditPage>(&frame.page))

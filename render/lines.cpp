@@ -106,40 +106,53 @@ std::string board_caption(const Frame& frame) {
 
 namespace {
 
-/// What is said about the picture below, at the left: of the places of a key, their title. Returns
-/// the room it takes.
-int draw_heading(Pen& pen, const Frame& frame, const Rect& row, int size) {
-  const Palette& colors = palette(frame.theme);
+/// Bold words about what is below, from `x` on, and quieter ones beside them. Where they end.
+int draw_words(Pen& pen, const Palette& colors, Point at, int size, const std::string& bold,
+               const std::string& more, int room) {
   const Setting title{Face::bold, size, colors.text}, quiet{Face::regular, size, colors.quiet};
-  const auto* places = std::get_if<PlacesPage>(&frame.page);
-  const int most = row.width * 2 / 3, y = row.middle().y;
-  const auto heading = places        ? places->title
-                       : frame.other ? joined({frame.other->words, board_caption(frame)})
-                                     : board_caption(frame);
-  const std::string bold = pen.shortened(title, heading, most);
-  int used = pen.width(title, bold);
-  pen.write_centred(title, {row.x, y}, bold);
-  if (places != nullptr && !places->subtitle.empty()) {
+  const std::string said = pen.shortened(title, bold, room);
+  int used = pen.width(title, said);
+  pen.write_centred(title, at, said);
+  if (!more.empty()) {
     const int start = used == 0 ? 0 : used + size;
-    const std::string more = pen.shortened(quiet, places->subtitle, most - start);
-    pen.write_centred(quiet, {row.x + start, y}, more);
-    used = more.empty() ? used : start + pen.width(quiet, more);
+    const std::string rest = pen.shortened(quiet, more, room - start);
+    pen.write_centred(quiet, {at.x + start, at.y}, rest);
+    used = rest.empty() ? used : start + pen.width(quiet, rest);
   }
-  return used == 0 ? 0 : used + 2 * size;
+  return at.x + used;
+}
+
+/// What is said about the picture below, at the left: of the places of a key, their title; of two
+/// boards, over each whose it is. Where it ends.
+int draw_heading(Pen& pen, const Frame& frame, const Bands& b, const Rect& row, int size) {
+  const Palette& colors = palette(frame.theme);
+  const Point left{row.x, row.middle().y};
+  if (const auto* places = std::get_if<PlacesPage>(&frame.page))
+    return draw_words(pen, colors, left, size, places->title, places->subtitle, row.width * 2 / 3);
+  const std::string caption = board_caption(frame);
+  if (!frame.other)
+    return draw_words(pen, colors, left, size, caption, "", row.width * 2 / 3);
+  const int own = b.own.board.x - (b.other.board.x - row.x);
+  draw_words(pen, colors, left, size, frame.other->words, "", own - row.x - size);
+  return draw_words(pen, colors, {own, left.y}, size, joined({frame.other->own_words, caption}), "",
+                    (row.right() - own) / 2);
 }
 
 } // namespace
 
-void draw_note(Pen& pen, const Frame& frame, const Rect& whole, const Scale& scale) {
+void draw_note(Pen& pen, const Frame& frame, const Bands& b, const Scale& scale) {
+  const Rect& whole = b.note;
   const Palette& colors = palette(frame.theme);
   const int most = frame.scene ? scale.display(type::scene_text) : scale.text(type::body);
   const int size = std::min(most, whole.height * 3 / 4);
   const Setting message{Face::semibold, size, colors.text};
   const Setting notice{Face::regular, size, colors.quiet};
   const int margin = scale.px(space::margin + (frame.scene ? 10 : 0));
+  const Rect inside = whole.inset(margin, 0);
+  const int heading = draw_heading(pen, frame, b, inside, size);
+  const bool beside = heading > inside.x; // a heading stands at the left
   const Rect row =
-      from_edges(whole.x + margin + draw_heading(pen, frame, whole.inset(margin, 0), size), whole.y,
-                 whole.right() - margin, whole.bottom());
+      from_edges(beside ? heading + 2 * size : inside.x, whole.y, inside.right(), whole.bottom());
   const int room = row.width;
   const int left = frame.notice.empty()
                        ? room
@@ -148,7 +161,6 @@ void draw_note(Pen& pen, const Frame& frame, const Rect& whole, const Scale& sca
   const int used = pen.width(message, said);
   const int start = used == 0 ? 0 : used + notice.size;
   const std::string noticed = pen.shortened(notice, frame.notice, room - start);
-  const bool beside = row.x > whole.x + margin; // a heading stands at the left
   const int total = start + pen.width(notice, noticed);
   const Point at{beside ? row.right() - total : row.x, row.middle().y};
   pen.write_centred(message, at, said);

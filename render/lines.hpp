@@ -8,7 +8,7 @@ namespace landfall::render {
 // The lines of running text around the picture.
 
 void draw_status(Pen& pen, const Frame& frame, const Rect& row, const Scale& scale);
-void draw_note(Pen& pen, const Frame& frame, const Rect& row, const Scale& scale);
+void draw_note(Pen& pen, const Frame& frame, const Bands& bands, const Scale& scale);
 void draw_footer(Pen& pen, const Frame& frame, const Rect& row, const Scale& scale);
 
 /// A lesson's scene: its chord, what is coming, and where it stands in the lesson.

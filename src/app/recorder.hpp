@@ -38,7 +38,7 @@ public:
 
   /// Messages kept of one performance; the oldest go first.
   static constexpr std::size_t most_messages = 400'000;
-  static constexpr std::size_t most_turns = 4'000;
+  static constexpr std::size_t most_turns = 800;
 
 private:
   std::uint64_t run_ = 0;

@@ -44,10 +44,10 @@ void Room::hear_teacher(const midi::InputEvent& event) {
   }
 }
 
-/// Each frame: a new performance begins with a fresh ear.
+/// Each frame: a new performance, or a teacher who joins it, begins with a fresh ear.
 void Room::listen_to_teacher() {
   const auto& transport = snapshot_.transport;
-  if (snapshot_.away || !transport.rolling)
+  if (snapshot_.away || !transport.rolling || !teacher_is_there())
     return;
   if (std::exchange(taught_run_, snapshot_.run) != snapshot_.run) {
     auto setup = ear_setup();

@@ -37,9 +37,8 @@ Trading::Around Room::trade_around() const {
 void Room::trade_on() {
   if (!trading_ || !snapshot_.transport.rolling)
     return;
-  if (std::exchange(traded_run_, snapshot_.run) != snapshot_.run) {
+  if (std::exchange(traded_run_, snapshot_.run) != snapshot_.run)
     trading_->restart();
-  }
   if (trading_->advance(trade_around()))
     conductor_.play_with_band(trading_->calls());
   obey_trade();

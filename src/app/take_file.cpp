@@ -94,11 +94,16 @@ std::string trade_text(const Take& take) {
   return std::string(trade_opening) + turns.dump(-1, ' ', false, Json::error_handler_t::replace);
 }
 
+/// Turns follow each other; what is larger than any trade of ours is none.
 void read_trade(std::string_view text, Take& take) {
+  constexpr std::size_t largest = 4'000'000; ///< Bytes.
+  if (text.size() > largest)
+    return;
   const auto json = Json::parse(text.substr(trade_opening.size()), nullptr, false);
   if (json.is_array())
     for (const auto& one : json)
-      if (auto turn = turn_from(one))
+      if (auto turn = turn_from(one);
+          turn && (take.trade.empty() || turn->turn.call >= take.trade.back().turn.end))
         take.trade.push_back(*std::move(turn));
 }
 

@@ -15,7 +15,7 @@ constexpr std::array kinds{"echo", "rhythm", "free"};
 constexpr std::array fates{"matched", "wrong", "missing", "waiting"};
 constexpr std::int64_t furthest = 1'000'000'000'000; ///< Ticks: years.
 constexpr int most_bars = 64;
-constexpr std::size_t most_notes = 4000;
+constexpr std::size_t most_notes = 500;
 
 Json or_null(const std::optional<int>& value) {
   return value ? Json(*value) : Json(nullptr);

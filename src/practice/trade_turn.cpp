@@ -10,7 +10,8 @@
 namespace landfall::practice {
 namespace {
 
-constexpr Ticks late = eighth; ///< An answer's last note may come so much after its bars.
+constexpr std::size_t most_heard = 1000; ///< Notes of one answer that are looked at.
+constexpr Ticks late = eighth;           ///< An answer's last note may come so much after its bars.
 
 /// Notes of the answer, and those around it that may be: a pick-up, or a last one that is late.
 std::vector<ear::HeardNote> around(const trade::Turn& turn, std::span<const ear::HeardNote> notes) {
@@ -19,6 +20,7 @@ std::vector<ear::HeardNote> around(const trade::Turn& turn, std::span<const ear:
     if (note.on >= turn.opens() && note.on < turn.end + late)
       result.push_back(note);
   std::ranges::stable_sort(result, {}, &ear::HeardNote::on);
+  result.resize(std::min(result.size(), most_heard));
   return result;
 }
 

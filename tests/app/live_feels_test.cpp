@@ -1,37 +1,17 @@
 #include "app/live_feels.hpp"
+#include "app/own_data.hpp"
 #include "app/run_command.hpp"
 
 #include <doctest/doctest.h>
 
-#include <cstdlib>
 #include <fstream>
 
 using namespace landfall;
 using namespace landfall::app;
+using landfall::test::OwnData;
 using landfall::test::ScratchFolder;
 
 namespace {
-
-/// The player's own data lies in a folder of the test's for a while.
-class OwnData {
-public:
-  explicit OwnData(const std::filesystem::path& folder) {
-    if (const char* before = std::getenv("XDG_DATA_HOME"))
-      before_ = before;
-    ::setenv("XDG_DATA_HOME", folder.c_str(), 1);
-  }
-  ~OwnData() {
-    if (before_)
-      ::setenv("XDG_DATA_HOME", before_->c_str(), 1);
-    else
-      ::unsetenv("XDG_DATA_HOME");
-  }
-  OwnData(const OwnData&) = delete;
-  OwnData& operator=(const OwnData&) = delete;
-
-private:
-  std::optional<std::string> before_;
-};
 
 void write(const std::filesystem::path& path, const std::string& text) {
   std::filesystem::create_directories(path.parent_path());

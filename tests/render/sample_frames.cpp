@@ -208,6 +208,13 @@ Frame trade() {
   return frame;
 }
 
+Frame two_players() {
+  Frame frame = trade();
+  frame.other = OtherBoard{keyboard().board, "teacher · landed 3 of 4", "you"};
+  frame.message = "calls come from an instrument";
+  return frame;
+}
+
 Frame scene() {
   Frame frame = jam();
   frame.theme = Theme::paper;
@@ -323,15 +330,25 @@ Frame take() {
 }
 
 std::vector<Named> all() {
-  return {{"jam", jam()},           {"heard", heard()},
-          {"edit", edit()},         {"stopped", stopped()},
-          {"keyboard", keyboard()}, {"crowded", crowded()},
-          {"take", take()},         {"trade", trade()},
-          {"scene", scene()},       {"counting-in", counting_in()},
-          {"help", help()},         {"songs", list(false)},
-          {"beside", list(true)},   {"grip", grip()},
-          {"groups", groups()},     {"key-groups", key_groups()},
-          {"places", places()},     {"history", history()}};
+  return {{"jam", jam()},
+          {"heard", heard()},
+          {"edit", edit()},
+          {"stopped", stopped()},
+          {"keyboard", keyboard()},
+          {"crowded", crowded()},
+          {"take", take()},
+          {"trade", trade()},
+          {"two-players", two_players()},
+          {"scene", scene()},
+          {"counting-in", counting_in()},
+          {"help", help()},
+          {"songs", list(false)},
+          {"beside", list(true)},
+          {"grip", grip()},
+          {"groups", groups()},
+          {"key-groups", key_groups()},
+          {"places", places()},
+          {"history", history()}};
 }
 
 } // namespace landfall::render::samples

@@ -27,6 +27,7 @@ Frame counting_in();
 
 /// A turn of call and answer.
 Frame trade();
+Frame two_players();
 
 /// A lesson's scene.
 Frame scene();
