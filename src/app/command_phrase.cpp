@@ -1,5 +1,9 @@
 #include "app/command_line.hpp"
+#include "app/data.hpp"
+#include "app/music_options.hpp"
 #include "app/phrase_files.hpp"
+#include "app/phrase_midi.hpp"
+#include "theory/words.hpp"
 
 #include <nlohmann/json.hpp>
 
@@ -72,29 +76,88 @@ int list(const std::string& tag, bool json, const Streams& streams) {
   return problems.empty() ? exit_ok : exit_failure;
 }
 
-} // namespace
+struct PhraseOptions {
+  std::string name, tag, output, key, over;
+  int tempo = 100;
+  bool json = false, force = false;
+};
 
-int run_phrase(const Arguments& arguments, const Streams& streams) {
-  CommandLine app{"Lists the phrases that are kept, or shows one.", "landfall phrase"};
-  std::string name, tag;
-  bool json = false;
-  app.option("PHRASE", name, "One to be shown: its name in the list, or a path");
-  const auto tagged = app.option("--tag", tag, "Lists only those with this tag");
-  app.flag("--json", json, "One JSON line for each");
-  if (const auto done = app.parse(arguments, streams))
-    return *done;
-  if (name.empty())
-    return list(tag, json, streams);
-  if (tagged.given())
-    return complain(streams, "--tag: expected no PHRASE beside it"), exit_usage;
-  const auto kept = load_phrase(name);
+std::optional<theory::Key> key_of(const PhraseOptions& options) {
+  if (options.key.empty())
+    return std::nullopt;
+  const auto key = theory::parse_key(options.key);
+  if (!key)
+    throw UsageError{"--key: " + key.error().reason};
+  return *key;
+}
+
+std::string bytes_of(const trade::KeptPhrase& kept, const PhraseOptions& options) {
+  if (!is_midi_file(options.output))
+    return trade::phrase_text(kept);
+  const auto bytes = midi::smf::write(midi_of(kept, tempo_from_bpm(options.tempo)));
+  return {bytes.begin(), bytes.end()};
+}
+
+int write(const trade::KeptPhrase& kept, const PhraseOptions& options, const Streams& streams) {
+  std::error_code ignored;
+  const auto& path = options.output;
+  auto reason = !options.force && std::filesystem::exists(path, ignored)
+                    ? std::string("is there already; --force writes over it")
+                    : write_file(path, bytes_of(kept, options));
+  if (!reason.empty())
+    return complain(streams, path + ": " + reason), exit_failure;
+  return exit_ok;
+}
+
+void check_usage(const PhraseOptions& options) {
+  const bool listing = options.name.empty();
+  if (!listing && !options.tag.empty())
+    throw UsageError{"--tag: expected no PHRASE beside it"};
+  if (listing && !options.output.empty())
+    throw UsageError{"--output: expected a PHRASE beside it"};
+  if (!options.output.empty() && !is_midi_file(options.output) &&
+      !options.output.ends_with(".phrase"))
+    throw UsageError{"--output: expected a file that ends in .mid or .phrase, not '" +
+                     options.output + "'"};
+  if ((!options.key.empty() || !options.over.empty()) && !is_midi_file(options.name))
+    throw UsageError{"--key, --over: expected a MIDI file beside them; a phrase file has its own"};
+}
+
+int show(const PhraseOptions& options, const Streams& streams) {
+  check_usage(options);
+  if (options.name.empty())
+    return list(options.tag, options.json, streams);
+  const auto kept = load_phrase(options.name, key_of(options), options.over);
   if (!kept)
     return complain(streams, kept.error()), exit_failure;
-  if (json)
+  if (!options.output.empty())
+    return write(*kept, options, streams);
+  if (options.json)
     print(streams.out, json_of(*kept));
   else
     streams.out << trade::phrase_text(*kept);
   return exit_ok;
+}
+
+} // namespace
+
+int run_phrase(const Arguments& arguments, const Streams& streams) {
+  CommandLine app{"Lists the phrases that are kept, shows one, or writes it to a file.",
+                  "landfall phrase"};
+  PhraseOptions options;
+  app.option("PHRASE", options.name, "Its name in the list, or the path of a .phrase or .mid");
+  app.option("--tag", options.tag, "Lists only those with this tag");
+  app.option("-o,--output", options.output, "FILE.mid or FILE.phrase");
+  app.option("--tempo", options.tempo, "Of a MIDI file, quarter notes a minute")
+      .range(static_cast<int>(min_bpm), static_cast<int>(max_bpm))
+      .show_default();
+  app.option("--key", options.key, "Of a MIDI file that is read: A, F#, Ebm");
+  app.option("--over", options.over, "Its chords: \"| Am7 | D7 G7 |\"; else its markers");
+  app.flag("--force", options.force, "Write over a file that is there");
+  app.flag("--json", options.json, "One JSON line for each");
+  if (const auto done = app.parse(arguments, streams))
+    return *done;
+  return with_usage(streams, [&] { return show(options, streams); });
 }
 
 } // namespace landfall::app

@@ -2,7 +2,9 @@
 
 #include "app/hands.hpp"
 #include "app/own_sets.hpp"
+#include "app/phrase_files.hpp"
 #include "ear/words.hpp"
+#include "practice/trade_turn.hpp"
 
 #include <algorithm>
 
@@ -82,6 +84,27 @@ void TakePicture::show(FrameInput& input, Ticks tick) {
   input.judged = judged_;
   input.timing.reset();
   input.summary = ear::summary_words(ear::summary_of(chorus, {}));
+}
+
+Result<trade::KeptPhrase, std::string> passage_of(const TakePicture& picture, Ticks from,
+                                                  Ticks to) {
+  const auto& performance = picture.take().head.timeline.performance;
+  to = std::min(to, performance.end());
+  const auto moment = performance.at(from);
+  if (!moment || from >= to)
+    return std::string("there is no bar of the song");
+  trade::KeptPhrase kept;
+  kept.phrase =
+      practice::phrase_of(picture.notes(), practice::blank_over(performance, from, to), from, to);
+  if (kept.phrase.notes.empty())
+    return std::string("nothing was played there");
+  if (!can_be_kept(kept.phrase))
+    return std::string("expected at most 64 bars of one metre: not kept");
+  const auto& form = *moment->stretch->form;
+  kept.name = (form.name.empty() ? std::string("Take") : form.name) + ", bar " +
+              std::to_string(moment->bar->number);
+  kept.tags = {"take"};
+  return kept;
 }
 
 } // namespace landfall::app

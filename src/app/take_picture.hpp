@@ -2,6 +2,7 @@
 
 #include "app/frame_builder.hpp"
 #include "app/take_file.hpp"
+#include "trade/phrase_file.hpp"
 
 namespace landfall::app {
 
@@ -13,6 +14,7 @@ public:
 
   const Take& take() const { return take_; }
   const ear::Judgement& judgement() const { return judgement_; }
+  const std::vector<ear::HeardNote>& notes() const { return notes_; }
 
   /// Puts what the player did up to `tick` into a frame, in place of what is played now. The frame
   /// is to be built before the next call.
@@ -27,5 +29,9 @@ private:
   std::vector<PlayedNote> played_;
   std::vector<ear::JudgedChange> judged_;
 };
+
+/// What was played from one bar line to another, as a phrase named after its song and first bar,
+/// or one line on why there is none: nothing was played, or no phrase file can hold it.
+Result<trade::KeptPhrase, std::string> passage_of(const TakePicture& picture, Ticks from, Ticks to);
 
 } // namespace landfall::app

@@ -1,5 +1,7 @@
 #include "app/take_view.hpp"
 
+#include "app/phrase_files.hpp"
+
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -11,7 +13,7 @@ namespace {
 constexpr std::array speeds{1.0, 0.75, 0.5};
 constexpr std::array speed_words{"", "  ·  three quarters of the speed", "  ·  half speed"};
 constexpr auto hints = "Space play  Left Right bar  PageUp PageDown four bars  , . loop from, to  "
-                       "l no loop  ' slower  Escape close";
+                       "l no loop  ' slower  V keep as a phrase  Escape close";
 
 } // namespace
 
@@ -94,6 +96,8 @@ void TakeView::release() {
 }
 
 std::string TakeView::words() const {
+  if (!said_.empty())
+    return said_;
   std::string text = "a take, ";
   const auto moment = timeline_->performance.at(place_);
   text += moment ? "chorus " + std::to_string(moment->stretch->chorus + 1) + " bar " +
@@ -145,12 +149,18 @@ void TakeView::move_bars(int bars) {
   go(place + length * bars);
 }
 
-void TakeView::mark(bool first) {
+/// Empty where there is none.
+std::pair<Ticks, Ticks> TakeView::bar_here() const {
   const auto moment = timeline_->performance.at(std::max(present(), Ticks{}));
   if (!moment)
+    return {};
+  return {moment->bar_start(), moment->bar_start() + song::bar_length(moment->bar->meter)};
+}
+
+void TakeView::mark(bool first) {
+  const auto [start, end] = bar_here();
+  if (start == end)
     return;
-  const auto start = moment->bar_start();
-  const auto end = start + song::bar_length(moment->bar->meter);
   auto range = loop_.value_or(std::pair(start, end));
   (first ? range.first : range.second) = first ? start : end;
   loop_ = range.first < range.second ? range : std::pair(start, end);
@@ -166,7 +176,18 @@ void TakeView::slower() {
     play();
 }
 
+/// What was played in the loop, or in this bar, as a phrase of the player's own.
+void TakeView::keep_passage() {
+  const auto [from, to] = loop_.value_or(bar_here());
+  const auto kept = passage_of(*picture_, from, to);
+  if (!kept)
+    return void(said_ = kept.error());
+  const auto path = keep_phrase(*kept);
+  said_ = path ? "kept as " + path->stem().string() : path.error();
+}
+
 bool TakeView::press(const render::KeyPress& press) {
+  said_.clear();
   if (press.control || press.alt)
     return false;
   constexpr std::array<std::pair<const char*, int>, 4> moves{
@@ -182,7 +203,10 @@ bool TakeView::press(const render::KeyPress& press) {
 }
 
 bool TakeView::perform(Action action) {
+  said_.clear();
   switch (action) {
+  case Action::keep_phrase:
+    return keep_passage(), true;
   case Action::toggle_play:
     return playing_ ? pause() : play(), true;
   case Action::from_top:

@@ -35,8 +35,10 @@ private:
   void move_bars(int bars);
   void mark(bool first);
   void slower();
+  void keep_passage();
   double part(Ticks at) const;
   render::Reel reel() const;
+  std::pair<Ticks, Ticks> bar_here() const;
   std::string words() const;
 
   std::unique_ptr<TakePicture> picture_;
@@ -46,6 +48,7 @@ private:
   Ticks place_;
   std::optional<std::pair<Ticks, Ticks>> loop_;
   std::size_t speed_ = 0;
+  std::string said_; ///< In place of the usual words, until something else is done.
   bool playing_ = false;
   bool scrubs_ = false, plays_on_ = false; ///< By the mouse; and plays when it lets go.
   render::Reel laid_out_;                  ///< Choruses and marks, which stay.

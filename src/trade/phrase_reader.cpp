@@ -10,8 +10,6 @@
 namespace landfall::trade {
 namespace {
 
-constexpr int most_bars = 64;
-
 using Problem = std::optional<TextError>;
 
 TextError moved(const NamedField& field, const TextError& error) {
@@ -32,6 +30,14 @@ public:
     if (notes_)
       return field.bad_name("expected only lines `line: ...` after the first of them");
     return take_setting(field);
+  }
+
+  Result<Phrase> over(std::string_view chords, song::Meter meter, theory::Key key) {
+    kept_.phrase.meter = meter;
+    kept_.phrase.key = key;
+    if (auto error = take_over({"over", chords}))
+      return *error;
+    return std::move(kept_.phrase);
   }
 
   Result<KeptPhrase> result() {
@@ -118,7 +124,7 @@ private:
     rest.remove_prefix(1);
     auto& phrase = kept_.phrase;
     for (phrase.bars = 0; !rest.empty(); ++phrase.bars) {
-      if (phrase.bars == most_bars)
+      if (phrase.bars == most_phrase_bars)
         return field.bad_value("expected at most 64 bars", at(rest));
       const auto end = rest.find('|');
       if (auto error = take_bar(field, rest.substr(0, end)))
@@ -191,6 +197,10 @@ Result<KeptPhrase> read_phrase(std::string_view text) {
           read_named_lines(text, [&](const NamedField& field) { return reader.take(field); }))
     return *error;
   return reader.result();
+}
+
+Result<Phrase> phrase_over(std::string_view chords, song::Meter meter, theory::Key key) {
+  return Reader().over(chords, meter, key);
 }
 
 } // namespace landfall::trade

@@ -1,5 +1,6 @@
 #include "app/data.hpp"
 #include "app/run_command.hpp"
+#include "app/take_picture.hpp"
 #include "app/takes_page.hpp"
 #include "neck/instrument.hpp"
 #include "practice/sample_session.hpp"
@@ -149,4 +150,30 @@ TEST_CASE("what the worker has still to read when the page is closed is left") {
   folder.add("2026-03-01 1204 Old");
   { const auto page = folder.page(); }
   folder.work();
+}
+
+TEST_CASE("a passage of a take is a phrase over its chords, as it was played") {
+  const TakePicture picture(sample_take(), std::make_shared<PlainFeels>());
+  const auto kept = passage_of(picture, bar, bar * 3);
+  REQUIRE(kept);
+  const auto& phrase = kept->phrase;
+  CHECK(phrase.bars == 2);
+  CHECK(phrase.length == bar * 2);
+  REQUIRE(phrase.chords.size() == 2);
+  CHECK(ascii(phrase.chords[0].chord.value()) == "D");
+  REQUIRE(phrase.notes.size() == 2);
+  CHECK(phrase.notes[0].start == Ticks{});
+  CHECK(phrase.notes[0].length == quarter);
+  CHECK(phrase.notes[0].midi.number == 62);
+  CHECK(ascii(phrase.notes[1].degree) == "1");
+  CHECK(phrase.notes[1].start == bar);
+  CHECK(kept->name.ends_with(", bar 2"));
+  CHECK(trade::read_phrase(trade::phrase_text(*kept)).value().phrase == phrase);
+}
+
+TEST_CASE("where nothing was played, or no bar of the song is, there is no phrase") {
+  const TakePicture picture(sample_take(), std::make_shared<PlainFeels>());
+  CHECK(passage_of(picture, bar * 3, bar * 4).error() == "nothing was played there");
+  CHECK(!passage_of(picture, Ticks{}, Ticks{}));
+  CHECK(!passage_of(picture, bar * -1, Ticks{}));
 }
