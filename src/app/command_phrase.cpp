@@ -77,7 +77,7 @@ int list(const std::string& tag, bool json, const Streams& streams) {
 }
 
 struct PhraseOptions {
-  std::string name, tag, output, key, over;
+  std::string name, tag, output, key, over, new_name, new_tags;
   int tempo = 100;
   bool json = false, force = false;
 };
@@ -98,6 +98,33 @@ std::string bytes_of(const trade::KeptPhrase& kept, const PhraseOptions& options
   return {bytes.begin(), bytes.end()};
 }
 
+std::vector<std::string> tags_of(std::string_view text) {
+  std::vector<std::string> tags;
+  while (!text.empty()) {
+    const auto end = std::min(text.find(','), text.size());
+    if (const auto tag = trimmed(text.substr(0, end)); !tag.empty())
+      tags.emplace_back(tag);
+    text.remove_prefix(std::min(end + 1, text.size()));
+  }
+  return tags;
+}
+
+void rename(trade::KeptPhrase& kept, const PhraseOptions& options) {
+  if (!options.new_name.empty())
+    kept.name = options.new_name;
+  if (!options.new_tags.empty())
+    kept.tags = tags_of(options.new_tags);
+}
+
+/// What stands in a line of a phrase file: it would not be read again as it is.
+void check_line(const char* option, const std::string& text) {
+  const bool controls = std::ranges::any_of(
+      text, [](char c) { return static_cast<unsigned char>(c) < ' ' || c == 127; });
+  if (controls || (!text.empty() && trimmed(text) != text) || text.size() > 200)
+    throw UsageError{std::string(option) +
+                     ": expected one line of at most 200 bytes, without blanks around it"};
+}
+
 int write(const trade::KeptPhrase& kept, const PhraseOptions& options, const Streams& streams) {
   std::error_code ignored;
   const auto& path = options.output;
@@ -115,6 +142,8 @@ void check_usage(const PhraseOptions& options) {
     throw UsageError{"--tag: expected no PHRASE beside it"};
   if (listing && !options.output.empty())
     throw UsageError{"--output: expected a PHRASE beside it"};
+  check_line("--name", options.new_name);
+  check_line("--tags", options.new_tags);
   if (!options.output.empty() && !is_midi_file(options.output) &&
       !options.output.ends_with(".phrase"))
     throw UsageError{"--output: expected a file that ends in .mid or .phrase, not '" +
@@ -127,9 +156,10 @@ int show(const PhraseOptions& options, const Streams& streams) {
   check_usage(options);
   if (options.name.empty())
     return list(options.tag, options.json, streams);
-  const auto kept = load_phrase(options.name, key_of(options), options.over);
+  auto kept = load_phrase(options.name, key_of(options), options.over);
   if (!kept)
     return complain(streams, kept.error()), exit_failure;
+  rename(*kept, options);
   if (!options.output.empty())
     return write(*kept, options, streams);
   if (options.json)
@@ -153,6 +183,8 @@ int run_phrase(const Arguments& arguments, const Streams& streams) {
       .show_default();
   app.option("--key", options.key, "Of a MIDI file that is read: A, F#, Ebm");
   app.option("--over", options.over, "Its chords: \"| Am7 | D7 G7 |\"; else its markers");
+  app.option("--name", options.new_name, "In place of the phrase's name");
+  app.option("--tags", options.new_tags, "In place of its tags: \"blues, bend\"");
   app.flag("--force", options.force, "Write over a file that is there");
   app.flag("--json", options.json, "One JSON line for each");
   if (const auto done = app.parse(arguments, streams))

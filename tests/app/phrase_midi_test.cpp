@@ -193,6 +193,21 @@ TEST_CASE("phrase writes MIDI and phrase files, and reads MIDI files in a key an
   CHECK(broken.err.find("broken.mid: byte ") != std::string::npos);
 }
 
+TEST_CASE("a phrase is given a name and tags as it is written") {
+  const ScratchFolder scratch;
+  const OwnData own(scratch.path);
+  const auto file = (scratch.path / "stern.phrase").string();
+  REQUIRE(run({"phrase", "wet-rope", "--name", "Stern Line", "--tags", "bend, mine ,", "-o", file})
+              .exit == 0);
+  const auto kept = load_phrase(file);
+  REQUIRE(kept);
+  CHECK(kept->name == "Stern Line");
+  CHECK(kept->tags == std::vector<std::string>{"bend", "mine"});
+  CHECK(kept->phrase == load_phrase("wet-rope")->phrase);
+  CHECK(run({"phrase", "wet-rope", "--name", "two\nlines"}).exit == 2);
+  CHECK(run({"phrase", "wet-rope", "--name", " blank"}).exit == 2);
+}
+
 TEST_CASE("a MIDI file in the player's own folder stands among the phrases") {
   const ScratchFolder scratch;
   const OwnData own(scratch.path);

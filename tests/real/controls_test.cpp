@@ -101,7 +101,7 @@ TEST_CASE("with one switch alone the window is started, stopped and brought to a
   auto& client = *studio.client;
   const auto controls = write_controls(studio.program, "device: studio\n"
                                                        "controller 64: start-stop\n"
-                                                       "controller 64 double: from-the-top\n"
+                                                       "controller 64 double: what-next-start\n"
                                                        "controller 64 long: end-now\n");
   const auto open = [&] {
     return studio.program.start(
