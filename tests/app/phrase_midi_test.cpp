@@ -63,8 +63,9 @@ TEST_CASE("every shipped phrase comes back from its MIDI file") {
   REQUIRE(problems.empty());
   REQUIRE(files.size() >= 12);
   int bends = 0, pick_ups = 0;
-  for (const auto& [name, path, kept] : files) {
-    CAPTURE(name);
+  for (const auto& file : files) {
+    const auto& kept = file.kept;
+    CAPTURE(file.name);
     const auto back = phrase_from_midi(through_bytes(midi_of(kept, tempo_from_bpm(96))), plain);
     REQUIRE(back);
     CHECK(back->name == kept.name);
