@@ -116,7 +116,7 @@ void rename(trade::KeptPhrase& kept, const PhraseOptions& options) {
     kept.tags = tags_of(options.new_tags);
 }
 
-/// What stands in a line of a phrase file: it would not be read again as it is.
+/// A text that a line of a phrase file can hold, so that it is read again as it is.
 void check_line(const char* option, const std::string& text) {
   const bool controls = std::ranges::any_of(
       text, [](char c) { return static_cast<unsigned char>(c) < ' ' || c == 127; });
@@ -142,6 +142,8 @@ void check_usage(const PhraseOptions& options) {
     throw UsageError{"--tag: expected no PHRASE beside it"};
   if (listing && !options.output.empty())
     throw UsageError{"--output: expected a PHRASE beside it"};
+  if (listing && (!options.new_name.empty() || !options.new_tags.empty()))
+    throw UsageError{"--name, --tags: expected a PHRASE beside them"};
   check_line("--name", options.new_name);
   check_line("--tags", options.new_tags);
   if (!options.output.empty() && !is_midi_file(options.output) &&

@@ -13,7 +13,8 @@ namespace {
 namespace smf = midi::smf;
 
 constexpr std::size_t most_notes = 2000;
-constexpr double least_bend = 1.0;   ///< Cents; a wheel nearer to its centre is at rest.
+constexpr double least_bend = 1.0;         ///< Cents; a wheel nearer to its centre is at rest.
+constexpr Ticks chord_grid = quarter / 12; ///< Markers set by hand lie beside the beat.
 constexpr Ticks ringing = sixteenth; ///< So much of a last note may lie behind the last bar line.
 
 /// Where the wheels of the channels stand, in cents, as a track goes on.
@@ -81,7 +82,8 @@ public:
 private:
   void take(Ticks at, const midi::ShortMessage& message) {
     const int channel = midi::channel_of(message);
-    if (midi::status_of(message) == midi::Status::system || channel == midi::drum_channel)
+    if (midi::status_of(message) == midi::Status::system || channel == midi::drum_channel ||
+        notes.size() > most_notes)
       return;
     if (midi::is_note_on(message)) {
       trade::PhraseNote note;
@@ -242,14 +244,19 @@ Result<trade::KeptPhrase, std::string> phrase_from_midi(const smf::File& file,
   } else if (chords.empty()) {
     phrase.chords = {{}};
   } else {
-    for (const auto& chord : chords)
-      if (phrase.chords.empty() || phrase.chords.back().at != chord.at - first)
-        phrase.chords.push_back({chord.at - first, chord.chord});
+    for (const auto& chord : chords) {
+      const auto at = chord_grid * floor_div(chord.at - first + chord_grid / 2, chord_grid);
+      if (phrase.chords.empty() || phrase.chords.back().at != at)
+        phrase.chords.push_back({at, chord.chord});
+    }
   }
   if (auto reason = lay(phrase, std::move(notes), first, end); !reason.empty())
     return reason;
   while (phrase.chords.back().at >= phrase.length)
     phrase.chords.pop_back();
+  if (!trade::read_phrase(trade::phrase_text(kept)))
+    return std::string("expected a pick-up of at most two whole notes, and chords that a phrase "
+                       "file can hold");
   return kept;
 }
 

@@ -106,6 +106,18 @@ TEST_CASE("a file without chords is a phrase in its key, from the bar of its fir
   CHECK(ascii(kept->phrase.notes[2].degree) == "3");
 }
 
+TEST_CASE("a chord marker a hair off the beat is read on it") {
+  auto track = three_notes(0, {});
+  track.add({}, smf::Text{smf::TextKind::marker, "A7"});
+  track.add(quarter * 2 + Ticks{7}, smf::Text{smf::TextKind::marker, "D7"});
+  track.sort();
+  const auto kept = phrase_from_midi(through_bytes({{track}}), plain);
+  REQUIRE(kept);
+  REQUIRE(kept->phrase.chords.size() == 2);
+  CHECK(kept->phrase.chords[1].at == quarter * 2);
+  CHECK(trade::read_phrase(trade::phrase_text(*kept)).value().phrase.chords == kept->phrase.chords);
+}
+
 TEST_CASE("key signatures name every key of up to seven sharps or flats") {
   const char* const major[] = {"Cb", "Gb", "Db", "Ab", "Eb", "Bb", "F", "C",
                                "G",  "D",  "A",  "E",  "B",  "F#", "C#"};
@@ -157,6 +169,13 @@ TEST_CASE("what no phrase can be made of is said in one line") {
   auto longer = three_notes(0, {});
   longer.add_note(bar * 64, quarter, 0, 60, 90);
   CHECK(reason({{longer}}) == "expected at most 64 bars, not 65");
+  auto early = three_notes(0, {});
+  early.add(bar * 3, smf::Text{smf::TextKind::marker, "A7"});
+  CHECK(reason({{early}}).starts_with("expected a pick-up of at most two whole notes"));
+  smf::Track many;
+  for (int i = 0; i < 2001; ++i)
+    many.add_note(Ticks{i * 10}, Ticks{5}, 0, 60, 90);
+  CHECK(reason({{many}}) == "expected a phrase of at most 2000 notes");
   CHECK(phrase_from_midi({{three_notes(0, {})}}, {"x", {}, "| Q |"})
             .error()
             .starts_with("--over: column 3: "));
@@ -186,6 +205,7 @@ TEST_CASE("phrase writes MIDI and phrase files, and reads MIDI files in a key an
 
   CHECK(run({"phrase", "wet-rope", "-o", at("rope.wav")}).exit == 2);
   CHECK(run({"phrase", "-o", at("all.mid")}).exit == 2);
+  CHECK(run({"phrase", "--tags", "mine"}).exit == 2);
   CHECK(run({"phrase", "wet-rope", "--key", "A"}).exit == 2);
   CHECK(run({"phrase", at("line.mid"), "--key", "H"}).exit == 2);
   std::ofstream(at("broken.mid")) << "MThd but no more";
