@@ -118,6 +118,11 @@ void Sender::mute(std::uint16_t channels) noexcept {
   alarm_.wake();
 }
 
+void Sender::send_clock(bool sends) noexcept {
+  links_.clock.store(sends, std::memory_order_relaxed);
+  alarm_.wake();
+}
+
 void Sender::wake() noexcept {
   alarm_.wake();
 }

@@ -60,6 +60,10 @@ public:
   /// ends. Any thread; real-time safe.
   void mute(std::uint16_t channels) noexcept;
 
+  /// Whether MIDI clock, start, stop, continue and song position are sent. Any thread; real-time
+  /// safe.
+  void send_clock(bool sends) noexcept;
+
   /// Looks at the transport again: to be called after each that is published. Any thread;
   /// real-time safe.
   void wake() noexcept;

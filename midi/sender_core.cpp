@@ -40,6 +40,7 @@ TimePoint SenderCore::step(TimePoint now) noexcept {
   take_immediate(now);
   for (std::size_t lane = 0; lane < lanes_.size(); ++lane)
     take_thru(lane, now);
+  take_clock(now);
   if (transport_.rolling)
     return perform(now);
   end_notes(of_plan, now);
@@ -47,6 +48,7 @@ TimePoint SenderCore::step(TimePoint now) noexcept {
 }
 
 void SenderCore::finish(TimePoint now) noexcept {
+  emit(clock_.stop(), now, now);
   end_notes(everything, now);
   release_pedals(used_, now);
   while (active_count_ > 0)
@@ -165,34 +167,51 @@ void SenderCore::take_thru(std::size_t number, TimePoint now) noexcept {
   }
 }
 
+/// A transport that is yet to come to its anchor stands there.
+void SenderCore::take_clock(TimePoint now) noexcept {
+  clock_runs_ = transport_.rolling && links_.clock.load(std::memory_order_relaxed);
+  const auto at = transport_.tick_at(std::max(now, transport_.anchor_time));
+  emit(clock_runs_ ? clock_.roll(at) : clock_.stop(), now, now);
+}
+
+Ticks SenderCore::next_tick() const noexcept {
+  Ticks next = clock_runs_ ? clock_.next() : end_of_time;
+  if (const auto ending = sounding_.next_to_end(); ending < sounding_.size())
+    next = std::min(next, sounding_[ending].off);
+  if (active_count_ > 0)
+    next = std::min(next, next_message(next_active()).at);
+  return next;
+}
+
 TimePoint SenderCore::perform(TimePoint now) noexcept {
   for (;;) {
-    const auto ending = sounding_.next_to_end();
-    const auto active = next_active();
-    const bool has_ending = ending < sounding_.size();
-    const bool has_message = active < active_count_;
-    const bool ends =
-        has_ending && (!has_message || sounding_[ending].off <= next_message(active).at);
-    if (!has_ending && !has_message) {
-      mark_done(now);
-      return never;
-    }
-    const auto due = transport_.time_at(ends ? sounding_[ending].off : next_message(active).at);
+    const auto at = next_tick();
+    const auto due = at == end_of_time ? never : transport_.time_at(at);
     if (due > now) {
       mark_done(now);
       return due;
     }
-    bool sent = true;
-    if (ends) {
-      end_note(ending, due, now);
-    } else {
-      sent = perform(next_message(active), due, now);
-      if (++active_[active].next == active_[active].end)
-        retire(active);
-    }
-    if (sent)
+    if (perform_next(at, due, now))
       links_.lateness.add(now - due);
   }
+}
+
+/// One thing that is due at `at`; false if it was not sent.
+bool SenderCore::perform_next(Ticks at, TimePoint due, TimePoint now) noexcept {
+  if (clock_runs_ && clock_.next() == at) {
+    emit(clock_.take(), due, now);
+    return true;
+  }
+  if (const auto ending = sounding_.next_to_end();
+      ending < sounding_.size() && sounding_[ending].off == at) {
+    end_note(ending, due, now);
+    return true;
+  }
+  const auto active = next_active();
+  const bool sent = perform(next_message(active), due, now);
+  if (++active_[active].next == active_[active].end)
+    retire(active);
+  return sent;
 }
 
 bool SenderCore::perform(const PlannedMessage& planned, TimePoint due, TimePoint now) noexcept {
@@ -282,6 +301,11 @@ void SenderCore::emit(const ShortMessage& message, TimePoint due, TimePoint now)
   links_.sending_since.store(now.time_since_epoch().count(), std::memory_order_relaxed);
   output_.send({message.bytes.data(), message.size}, due);
   links_.sending_since.store(0, std::memory_order_relaxed);
+}
+
+void SenderCore::emit(const ClockOut::Batch& batch, TimePoint due, TimePoint now) noexcept {
+  for (std::size_t i = 0; i < batch.count; ++i)
+    emit(batch.messages[i], due, now);
 }
 
 } // namespace landfall::midi

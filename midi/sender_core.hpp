@@ -1,5 +1,6 @@
 #pragma once
 
+#include "midi/clock_out.hpp"
 #include "midi/output.hpp"
 #include "midi/sender_links.hpp"
 #include "midi/sounding.hpp"
@@ -12,7 +13,8 @@ namespace landfall::midi {
 /// What a sender does each time it wakes, without thread or clock: performs the plan up to `now`.
 /// Never allocates, locks, throws or reads the time; one thread.
 ///
-/// Order: at equal ticks note-offs go before everything else; messages of a plan keep their order.
+/// Order: at equal ticks MIDI clock goes first, then note-offs, then everything else; messages of a
+/// plan keep their order.
 /// A plan's note that is struck again while it sounds is ended first. Note-ons later than
 /// `too_late` are skipped and counted, so that a process which was suspended does not burst.
 class SenderCore {
@@ -47,6 +49,7 @@ private:
   /// Plans held at the same time: those with something left before the next one. More wait.
   static constexpr std::size_t active_limit = 32;
   static constexpr Ticks beginning{std::numeric_limits<std::int64_t>::min()};
+  static constexpr Ticks end_of_time{std::numeric_limits<std::int64_t>::max()};
 
   void read_transport() noexcept;
   void take_stop(TimePoint now) noexcept;
@@ -56,7 +59,11 @@ private:
   void take_immediate(TimePoint now) noexcept;
   void take_thru(std::size_t lane, TimePoint now) noexcept;
 
+  void take_clock(TimePoint now) noexcept;
+
   TimePoint perform(TimePoint now) noexcept;
+  bool perform_next(Ticks at, TimePoint due, TimePoint now) noexcept;
+  Ticks next_tick() const noexcept;
   bool perform(const PlannedMessage& planned, TimePoint due, TimePoint now) noexcept;
   void mark_done(TimePoint now) noexcept;
 
@@ -72,6 +79,7 @@ private:
   template <typename Which> void end_notes(Which which, TimePoint now) noexcept;
   void release_pedals(std::uint16_t channels, TimePoint now) noexcept;
   void emit(const ShortMessage& message, TimePoint due, TimePoint now) noexcept;
+  void emit(const ClockOut::Batch& batch, TimePoint due, TimePoint now) noexcept;
 
   Output& output_;
   SenderLinks& links_;
@@ -90,6 +98,8 @@ private:
   Ticks planned_to_ = beginning;
   Ticks done_ = beginning; ///< What lies before this tick was performed, or will never be.
   SoundingNotes sounding_;
+  ClockOut clock_;
+  bool clock_runs_ = false; ///< It is sent, and the transport rolls.
 };
 
 } // namespace landfall::midi

@@ -58,6 +58,7 @@ struct SenderLinks {
   Latest<StopMark> stopped;                 ///< Control thread to sender.
   std::atomic<std::uint32_t> panics{0};     ///< Any thread to sender: one more than before.
   std::atomic<std::uint16_t> muted{0};      ///< Any thread to sender: bit n mutes channel n.
+  std::atomic<bool> clock{false};           ///< Any thread to sender: MIDI clock is to be sent.
 
   LatenessHistogram lateness;                 ///< Of planned messages; written by the sender.
   std::atomic<std::uint64_t> skipped{0};      ///< Note-ons too late to be sent.

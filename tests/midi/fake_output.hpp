@@ -1,5 +1,6 @@
 #pragma once
 
+#include "midi/clock_out.hpp"
 #include "midi/message.hpp"
 #include "midi/output.hpp"
 #include "time/transport.hpp"
@@ -69,6 +70,14 @@ inline std::string text(const ShortMessage& m) {
     return numbers("on", 2);
   if (is_note_off(m))
     return numbers("off", 1);
+  if (m.bytes[0] == song_position_byte)
+    return "position " + std::to_string(m.bytes[1] + 128 * m.bytes[2]);
+  for (const auto& [byte, name] : {std::pair{clock_byte, "clock"},
+                                   {start_byte, "start"},
+                                   {continue_byte, "continue"},
+                                   {stop_byte, "stop"}})
+    if (m.bytes[0] == byte)
+      return name;
   switch (status_of(m)) {
   case Status::control:
     return numbers("cc", 2);
