@@ -11,6 +11,14 @@ void InputIntake::take(std::span<const std::uint8_t> bytes, TimePoint time) noex
     return;
   std::copy(bytes.begin(), bytes.end(), stamped.message.bytes.begin());
   stamped.message.size = static_cast<std::uint8_t>(bytes.size());
+  if (status_of(stamped.message) == Status::system) {
+    in_callback_ = true;
+    if (ClockLink* clock = clock_)
+      clock->hear(stamped.message, time);
+    in_callback_ = false;
+    if (stamped.message.bytes[0] == clock_byte)
+      return;
+  }
   messages_.push(stamped);
   if (controls_.covers(stamped.message))
     return;
@@ -22,12 +30,22 @@ void InputIntake::take(std::span<const std::uint8_t> bytes, TimePoint time) noex
   in_callback_ = false;
 }
 
-void InputIntake::set_thru(Sender* sender, std::size_t lane) noexcept {
-  thru_ = nullptr;
+void InputIntake::wait_for_callback() const noexcept {
   while (in_callback_)
     std::this_thread::yield();
+}
+
+void InputIntake::set_thru(Sender* sender, std::size_t lane) noexcept {
+  thru_ = nullptr;
+  wait_for_callback();
   lane_ = lane;
   thru_ = sender;
+}
+
+void InputIntake::set_clock(ClockLink* link) noexcept {
+  clock_ = nullptr;
+  wait_for_callback();
+  clock_ = link;
 }
 
 } // namespace landfall::midi

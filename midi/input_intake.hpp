@@ -1,5 +1,6 @@
 #pragma once
 
+#include "midi/clock_follower.hpp"
 #include "midi/control_mask.hpp"
 #include "midi/input_event.hpp"
 #include "midi/queue.hpp"
@@ -16,8 +17,8 @@ class InputIntake {
 public:
   static constexpr std::size_t capacity = 4096;
 
-  /// Bytes that are no short message, such as system exclusive, are left out. The callback's
-  /// thread; real-time safe.
+  /// Bytes that are no short message, such as system exclusive, are left out; clocks go to the
+  /// clock's link only. The callback's thread; real-time safe.
   void take(std::span<const std::uint8_t> bytes, TimePoint time) noexcept;
 
   /// The next message; false when there is none. One thread; real-time safe.
@@ -35,11 +36,18 @@ public:
   /// callback has let go of the sender before. Not real-time.
   void set_thru(Sender* sender, std::size_t lane) noexcept;
 
+  /// Hands clock, start, stop, continue and song position to `link` from now on; null for nobody.
+  /// Waits as set_thru does.
+  void set_clock(ClockLink* link) noexcept;
+
 private:
+  void wait_for_callback() const noexcept;
+
   ControlMask controls_;
   Queue<StampedMessage> messages_{capacity};
   std::atomic<Sender*> thru_{nullptr};
   std::atomic<std::size_t> lane_{0};
+  std::atomic<ClockLink*> clock_{nullptr};
   std::atomic<bool> in_callback_{false};
 };
 

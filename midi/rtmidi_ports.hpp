@@ -61,6 +61,7 @@ public:
   std::uint64_t drops() const noexcept { return intake_.drops(); }
   ControlMask& controls() noexcept { return intake_.controls(); }
   void set_thru(Sender* sender, std::size_t lane) noexcept { intake_.set_thru(sender, lane); }
+  void set_clock(ClockLink* link) noexcept { intake_.set_clock(link); }
 
   const PortInfo& port() const { return port_; }
 

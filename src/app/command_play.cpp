@@ -64,14 +64,25 @@ void hear(Ears& ears, const Transport& transport, const midi::StampedMessage& me
     ears.listener->hear(event, at);
 }
 
+/// Begins at once, or when the clock that is followed starts. False if it is stopped before.
+bool begin(Conductor& conductor, const Devices& devices) {
+  if (!devices.state().follows_clock) {
+    conductor.start();
+    return true;
+  }
+  while (!conductor.rolling() && !stop_asked())
+    std::this_thread::sleep_for(std::chrono::milliseconds(5));
+  return conductor.rolling();
+}
+
 /// Plays until the last chorus is over or a signal or a control stops it, and listens. `trade` may
 /// be null.
 void play(Conductor& conductor, Devices& devices, BandControls controls, Ears& ears,
           PlayTrade* trade, std::ostream* lines) {
-  conductor.start();
   Transport transport;
   Snapshot last;
-  for (bool rolling = true; rolling && !stop_asked() && controls.act(conductor, Clock::now());) {
+  for (bool rolling = begin(conductor, devices);
+       rolling && !stop_asked() && controls.act(conductor, Clock::now());) {
     const auto snapshot = conductor.snapshot();
     rolling = snapshot.transport.rolling;
     if (rolling)
@@ -140,7 +151,8 @@ std::string write_take(const std::string& path, const Recording& recording,
 /// Waits for the devices. One line if a port that was named is not there, else an empty text.
 std::string missing_port(const Devices& devices, const DeviceOptions& options) {
   const bool named = !is_own_output(options.out) ||
-                     (!options.in.empty() && options.in != "none" && options.in != "virtual");
+                     (!options.in.empty() && options.in != "none" && options.in != "virtual") ||
+                     !options.clock.empty();
   if (!named) {
     devices.wait_until_ready(std::chrono::seconds(10));
     return "";
@@ -151,6 +163,8 @@ std::string missing_port(const Devices& devices, const DeviceOptions& options) {
     return "there is no output port '" + options.out + "' (see landfall ports)";
   if (state.input_missing)
     return "there is no input port '" + options.in + "' (see landfall ports)";
+  if (!options.clock.empty() && !state.follows_clock)
+    return "there is no input port '" + options.clock + "' (see landfall ports)";
   return "";
 }
 
@@ -217,7 +231,8 @@ int run_play(const Arguments& arguments, const Streams& streams) {
     std::string failure;
     {
       Devices devices(conductor, {devices_options.out.empty() ? "synth" : devices_options.out,
-                                  devices_options.in, true, devices_options.teacher, *controls});
+                                  devices_options.in, true, devices_options.teacher, *controls,
+                                  false, devices_options.clock, devices_options.sends_clock});
       failure = missing_port(devices, devices_options);
       if (failure.empty()) {
         if (const auto notice = devices.state().notice; !notice.empty())
@@ -226,11 +241,13 @@ int run_play(const Arguments& arguments, const Streams& streams) {
             ears_for(conductor, devices, devices_options.mode_wish(), instrument_of(music), feels);
         play(conductor, devices, BandControls(*controls), ears, trade ? &*trade : nullptr,
              options.judge ? nullptr : &streams.out);
-        const auto recording = ears.recorder.finish(*conductor.performed(), ears.to);
-        if (!options.take.empty())
-          failure = write_take(options.take, recording, *feels);
-        if (options.judge)
-          print_verdicts(streams.out, ears, recording.take, trade ? &*trade : nullptr);
+        if (const auto performed = conductor.performed()) {
+          const auto recording = ears.recorder.finish(*performed, ears.to);
+          if (!options.take.empty())
+            failure = write_take(options.take, recording, *feels);
+          if (options.judge)
+            print_verdicts(streams.out, ears, recording.take, trade ? &*trade : nullptr);
+        }
         if (options.timing)
           print_timing(streams.out, conductor.report(), bare);
       }

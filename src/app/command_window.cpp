@@ -47,6 +47,9 @@ int open(const WindowArguments& arguments, MusicOptions& music, const DeviceOpti
     start.settings.in = devices.in;
   if (!devices.teacher.empty())
     start.settings.teacher = devices.teacher;
+  if (!devices.clock.empty())
+    start.settings.clock = devices.clock == "none" ? "" : devices.clock;
+  start.settings.sends_clock = start.settings.sends_clock || devices.sends_clock;
   start.mode = devices.mode_wish();
   const auto history = history_file(arguments.profile);
   if (!history)

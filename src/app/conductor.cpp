@@ -9,24 +9,25 @@
 namespace landfall::app {
 namespace {
 
-constexpr std::size_t most_kept = 8000;         ///< Plans: some hours.
-constexpr std::chrono::milliseconds pulse{20};  ///< Between looks at what must be planned.
-constexpr std::chrono::milliseconds margin{30}; ///< A plan must be with the senders this early.
+constexpr std::size_t most_kept = 8000;             ///< Plans: some hours.
+constexpr std::chrono::milliseconds pulse{20};      ///< Between looks at what must be planned.
+constexpr std::chrono::milliseconds clock_pulse{4}; ///< Between looks at a clock that leads.
+constexpr std::chrono::milliseconds margin{30};     ///< A plan must be with the senders this early.
 
-/// A transport that is never taken down: a thread stuck in a blocked output may still read it.
-midi::Latest<Transport>& lasting_transport() {
+/// Never taken down: a thread stuck in a blocked device may still use it.
+template <typename Value> Value& lasting() {
   static std::mutex mutex;
-  static std::vector<std::unique_ptr<midi::Latest<Transport>>> all;
+  static std::vector<std::unique_ptr<Value>> all;
   const std::unique_lock lock(mutex);
-  return *all.emplace_back(std::make_unique<midi::Latest<Transport>>());
+  return *all.emplace_back(std::make_unique<Value>());
 }
 
 } // namespace
 
 Conductor::Conductor(practice::Session::Setup setup)
-    : setup_(setup), session_(std::move(setup)), transport_(lasting_transport()),
+    : setup_(setup), session_(std::move(setup)), transport_(lasting<midi::Latest<Transport>>()),
       timeline_(std::make_shared<const practice::Timeline>(session_.timeline())),
-      thread_([this] { run(); }) {}
+      clock_(lasting<midi::ClockLink>()), thread_([this] { run(); }) {}
 
 Conductor::~Conductor() {
   {
@@ -41,6 +42,7 @@ Conductor::~Conductor() {
 void Conductor::add(std::unique_ptr<midi::Sender> sender) {
   const Lock lock(mutex_);
   sender->mute(muted_channels(session_.latest_choice()));
+  sender->send_clock(sends_clock_);
   sender->send_now(midi::program(lead_channel, lead_program), Clock::now());
   sender->send_now(midi::program(teacher_channel, teacher_program), Clock::now());
   sender->send_now(midi::program(call_channel, call_program), Clock::now());
@@ -79,10 +81,17 @@ void Conductor::start_locked() {
   kept_.clear();
   ++runs_;
   session_.start();
-  hand_over();
   const auto first = -session_.timeline().count_in;
   Transport transport{
       true, first, Clock::now() + lead_in, session_.timeline().tempo_at(first), false, {}, {}};
+  if (is_clock_there())
+    count_in_with(clock_.reading.read(), transport);
+  begin(transport);
+}
+
+void Conductor::begin(const Transport& transport) {
+  hand_over();
+  steered_up_to_ = transport.anchor_tick;
   publish(transport);
   refresh();
   changed_.notify_all();
@@ -114,7 +123,8 @@ void Conductor::apply(const practice::Command& command) {
 void Conductor::apply(std::span<const practice::Command> commands) {
   const Lock lock(mutex_);
   for (const Ticks from = soonest(); const auto& command : commands)
-    session_.apply(command, from);
+    if (!is_led(command))
+      session_.apply(command, from);
   if (!replay_)
     for (const auto& sender : senders_)
       sender->mute(muted_channels(session_.latest_choice()));
@@ -202,8 +212,9 @@ Nanoseconds Conductor::blocked_for(TimePoint now) const {
 void Conductor::run() {
   Lock lock(mutex_);
   while (!ending_) {
+    heed_clock();
     if (!published_.rolling) {
-      changed_.wait(lock);
+      follows_ ? static_cast<void>(changed_.wait_for(lock, clock_pulse)) : changed_.wait(lock);
       continue;
     }
     const auto now = published_.tick_at(Clock::now());
@@ -211,7 +222,7 @@ void Conductor::run() {
       replay_on(now);
     else
       play_on(now);
-    changed_.wait_for(lock, pulse);
+    changed_.wait_for(lock, follows_ ? clock_pulse : pulse);
   }
 }
 

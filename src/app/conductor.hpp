@@ -2,6 +2,7 @@
 
 #include "app/chunks.hpp"
 #include "app/replay.hpp"
+#include "midi/clock_follower.hpp"
 #include "midi/sender.hpp"
 #include "practice/session.hpp"
 
@@ -70,6 +71,15 @@ public:
 
   Snapshot snapshot() const;
 
+  /// Whether outputs are sent MIDI clock.
+  void send_clock(bool sends);
+
+  /// Whether it starts, stops and takes its tempo and place with the clock that comes in by
+  /// clock_link(). Commands for the tempo are then void while clocks come.
+  void follow_clock(bool follows);
+  /// For one input's callback; lives as long as the program.
+  midi::ClockLink& clock_link() { return clock_; }
+
   /// Plays a passage of a recorded performance again, in place of one that is replayed. A
   /// performance that goes on waits meanwhile.
   void replay(Replay replay);
@@ -108,6 +118,7 @@ private:
 
   void run();
   void start_locked();
+  void begin(const Transport& transport);
   void stop_locked();
   void hand_over();
   void submit(const midi::Chunk& chunk);
@@ -120,6 +131,14 @@ private:
   void play_on(Ticks now);
   bool playing() const { return published_.rolling && !replay_; }
   std::vector<midi::Chunk> take_plans();
+
+  // conductor_clock.cpp
+  void heed_clock();
+  void start_with_clock(const Transport& line);
+  void steer(const midi::ClockReading& reading);
+  void count_in_with(const midi::ClockReading& reading, Transport& transport);
+  bool is_clock_there() const;
+  bool is_led(const practice::Command& command) const;
 
   // conductor_replay.cpp
   void hand_over_passes(Ticks now);
@@ -147,6 +166,13 @@ private:
   std::int64_t passes_ = 0;         ///< Of the replay, handed over.
   std::optional<Ticks> returns_at_; ///< Where a performance waits, or is led back to.
   bool leads_back_ = false;
+  midi::ClockLink& clock_;
+  bool sends_clock_ = false;
+  bool follows_ = false;
+  std::uint64_t clock_starts_ = 0; ///< Heeded.
+  bool clock_ran_ = false;
+  Ticks clock_to_us_;   ///< Our tick less the clock's.
+  Ticks steered_up_to_; ///< A beat's steering is decided once.
   bool ending_ = false;
   std::thread thread_;
 };

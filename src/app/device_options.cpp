@@ -16,6 +16,9 @@ void DeviceOptions::add(CommandLine& app) {
   app.option("--out", out, "synth, none, virtual, or part of an output port's name");
   app.option("--in", in, "none, virtual, or part of an input port's name");
   app.option("--teacher", teacher, "A second input: none, virtual, or part of its name");
+  app.flag("--send-clock", sends_clock, "Send MIDI clock to the output");
+  app.option("--follow-clock", clock,
+             "Follow the MIDI clock of an input: virtual, or part of its name");
   app.option("--mode", mode, "How --in is read: one, strings, mpe, mpe-upper")
       .check(
           [](const std::string& value) {

@@ -30,7 +30,10 @@ bool lists(const std::vector<midi::PortInfo>& ports, const std::string& name) {
 } // namespace
 
 Devices::Devices(Conductor& conductor, DeviceWish wish)
-    : conductor_(conductor), wish_(std::move(wish)), thread_([this] { run(); }) {}
+    : conductor_(conductor), wish_(std::move(wish)) {
+  inputs_.set_clock_link(&conductor.clock_link());
+  thread_ = std::thread([this] { run(); });
+}
 
 Devices::~Devices() {
   {
@@ -89,6 +92,8 @@ void Devices::run() {
     if (inputs_.tend(wish.inputs(), watcher_.ports().inputs))
       abandoned = true;
     connect_thru(wish);
+    conductor_.follow_clock(!inputs_.clock_port().empty());
+    conductor_.send_clock(wish.sends_clock);
     publish(true);
     lock.lock();
     changed_.wait_for(lock, poll_time, [&] { return ending_ || !(wish_ == wish); });
@@ -208,6 +213,8 @@ std::string Devices::input_words() const {
                                      : short_name(input.name) + (teacher ? " teacher" : " in");
     words += " · ";
   }
+  if (const auto clock = inputs_.clock_port(); !clock.empty())
+    words += "clock of " + (clock == "virtual" ? "our port" : short_name(clock)) + " · ";
   return words;
 }
 
@@ -218,6 +225,7 @@ void Devices::publish(bool looked) {
     state_.notice = out_notice_.empty() ? inputs_.notice() : out_notice_;
     state_.has_input = inputs_.has(InputRole::player);
     state_.inputs = inputs_.open();
+    state_.follows_clock = !inputs_.clock_port().empty();
     state_.lists = watcher_.ports();
     state_.ready = output_open_;
     state_.looked = state_.looked || looked;

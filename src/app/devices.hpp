@@ -16,9 +16,11 @@ struct DeviceWish {
   bool thru = true;
   std::string teacher = "none"; ///< A second input, as `in`: see InputWish.
   midi::ControlMap controls = {};
-  bool all_inputs = false; ///< While a control is learned.
+  bool all_inputs = false;  ///< While a control is learned.
+  std::string clock = {};   ///< Whose MIDI clock is followed: see InputWish.
+  bool sends_clock = false; ///< MIDI clock to the output.
 
-  InputWish inputs() const { return {in, teacher, controls, all_inputs}; }
+  InputWish inputs() const { return {in, teacher, controls, all_inputs, clock}; }
   bool operator==(const DeviceWish&) const = default;
 };
 
@@ -31,8 +33,9 @@ struct DeviceState {
   midi::PortLists lists;
   bool output_missing = false; ///< One was named that is not there; something else plays.
   bool input_missing = false;
-  bool looked = false; ///< Both have been looked for.
-  bool ready = false;  ///< The first output is open, or known not to be had.
+  bool follows_clock = false; ///< The port is there; whether clocks come, the conductor knows.
+  bool looked = false;        ///< Both have been looked for.
+  bool ready = false;         ///< The first output is open, or known not to be had.
 };
 
 /// Opens ports and the synth, keeps them open, and mends what breaks, on a worker thread of its

@@ -103,6 +103,19 @@ std::string proposal_words(const ModeProposal& proposal) {
 void add_input_rows(ChoiceList& list, const std::vector<InputInfo>& open, const Settings& settings,
                     const std::vector<midi::PortInfo>& ports,
                     const std::optional<ModeProposal>& proposal) {
+  list.items.push_back({"MIDI clock", "", "", {}, false});
+  list.items.push_back({"Sent to the output",
+                        "start, stop and song position with it",
+                        "send-clock",
+                        {},
+                        settings.sends_clock});
+  const auto clock = [&](const std::string& value, const std::string& text) {
+    list.items.push_back({text, "", "clock:" + value, {}, settings.clock == value});
+  };
+  clock("", "No clock is followed");
+  clock("virtual", "Follow what comes to a port of our own");
+  for (const auto& port : ports)
+    clock(port.name, "Follow " + port.name);
   list.items.push_back({"The teacher plays", "", "", {}, false});
   const auto teacher = [&](const std::string& value, const std::string& text) {
     list.items.push_back({text, "", "teacher:" + value, {}, settings.teacher == value});

@@ -8,8 +8,8 @@
 
 namespace landfall::app {
 
-/// Rows for the page of ports: who else plays, and how each input is read. Values are
-/// `teacher:NAME` and `input:NUMBER:CHANGE`.
+/// Rows for the page of ports: the clock, who else plays, and how each input is read. Values are
+/// `send-clock`, `clock:NAME`, `teacher:NAME` and `input:NUMBER:CHANGE`.
 void add_input_rows(ChoiceList& list, const std::vector<InputInfo>& open, const Settings& settings,
                     const std::vector<midi::PortInfo>& ports,
                     const std::optional<ModeProposal>& proposal);

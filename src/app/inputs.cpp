@@ -4,6 +4,7 @@
 #include "theory/words.hpp"
 
 #include <algorithm>
+#include <utility>
 
 namespace landfall::app {
 namespace {
@@ -45,6 +46,10 @@ std::string first_instrument(const InputWish& wish, const std::vector<std::strin
   return at == names.end() ? "" : *at;
 }
 
+std::string clock_among(const std::vector<std::string>& names, const InputWish& wish) {
+  return wish.clock.empty() ? "" : named(wish.clock, names);
+}
+
 std::uint8_t free_number(const std::vector<InputInfo>& wanted, const std::vector<InputInfo>& open) {
   for (std::uint8_t number = first_control_input; number < most_inputs; ++number) {
     const auto takes = [&](const auto& info) { return info.number == number; };
@@ -68,8 +73,13 @@ std::vector<InputInfo> wanted_inputs(const InputWish& wish, const std::vector<st
   std::erase(others, player);
   if (const auto teacher = named(wish.teacher, others); !teacher.empty())
     wanted.push_back({teacher_input, InputRole::teacher, teacher});
-  for (const auto& name : names) {
-    const bool meant = controls_live_on(wish.controls, name) || (wish.all && !is_through(name));
+  const auto clock = clock_among(names, wish);
+  auto all = names;
+  if (clock == "virtual")
+    all.push_back(clock);
+  for (const auto& name : all) {
+    const bool meant =
+        controls_live_on(wish.controls, name) || (wish.all && !is_through(name)) || name == clock;
     if (!meant || has_name(wanted, name))
       continue;
     const auto present = std::find_if(open.begin(), open.end(), [&](const auto& info) {
@@ -93,6 +103,7 @@ bool Inputs::tend(const InputWish& wish, const std::vector<midi::PortInfo>& port
   for (const auto& info : wanted)
     if (std::find(kept.begin(), kept.end(), info) == kept.end())
       open(info);
+  connect_clock(wish);
   note_missing(wish, before);
   for (auto& port : ports_)
     port.port->controls().set(wish.controls.bindings, port.info.name);
@@ -127,6 +138,7 @@ bool Inputs::let_go(std::vector<Port> ports) {
   bool left_behind = false;
   for (auto& port : ports) {
     port.port->set_thru(nullptr, 0);
+    port.port->set_clock(nullptr);
     if (!port.lost)
       continue;
     static_cast<void>(port.port.release());
@@ -136,14 +148,37 @@ bool Inputs::let_go(std::vector<Port> ports) {
 }
 
 void Inputs::open(const InputInfo& wanted) {
-  const std::string own = wanted.role == InputRole::teacher ? "teacher" : "in";
+  const std::string own = wanted.role == InputRole::teacher    ? "teacher"
+                          : wanted.role == InputRole::controls ? "clock"
+                                                               : "in";
   auto port = wanted.name == "virtual" ? midi::RtMidiInput::open_virtual(own)
                                        : midi::RtMidiInput::open(wanted.name);
   if (!port)
     return;
   const auto api = port->port().api;
   const Lock lock(mutex_);
-  ports_.push_back({wanted, api, false, std::move(port)});
+  ports_.push_back({wanted, api, false, false, std::move(port)});
+}
+
+void Inputs::connect_clock(const InputWish& wish) {
+  std::vector<std::string> names;
+  for (const auto& port : ports_)
+    names.push_back(port.info.name);
+  auto clock = clock_among(names, wish);
+  for (auto& port : ports_) {
+    const bool is_clock = !clock.empty() && port.info.name == clock;
+    if (is_clock)
+      clock.clear(); // one callback only may feed it
+    if (is_clock == std::exchange(port.clock, is_clock))
+      continue;
+    port.port->set_clock(is_clock ? clock_link_ : nullptr);
+  }
+}
+
+std::string Inputs::clock_port() const {
+  const auto found =
+      std::find_if(ports_.begin(), ports_.end(), [](const Port& port) { return port.clock; });
+  return found == ports_.end() ? "" : found->info.name;
 }
 
 void Inputs::note_missing(const InputWish& wish, const std::vector<InputInfo>& before) {
@@ -161,6 +196,8 @@ void Inputs::note_missing(const InputWish& wish, const std::vector<InputInfo>& b
   auto line = problem(InputRole::player, wish.player);
   if (line.empty())
     line = problem(InputRole::teacher, wish.teacher.empty() ? "none" : wish.teacher);
+  if (line.empty() && !wish.clock.empty() && clock_port().empty())
+    line = "waiting for the clock of '" + wish.clock + "'";
   const bool waits =
       !has(InputRole::player) && !notice_.empty() && line.empty() && wish.player.empty();
   if (!waits) // what is gone is said until something else is there

@@ -11,7 +11,7 @@
 
 namespace landfall::app {
 
-/// Who plays an input. Controls: a foot switch or pads that only drive the program.
+/// Who plays an input. Controls: a foot switch, pads or a clock, which only drive the program.
 enum class InputRole : std::uint8_t { player, teacher, controls };
 
 /// Which inputs are wanted.
@@ -20,6 +20,7 @@ struct InputWish {
   std::string teacher = "none"; ///< The same; never the player's own port, "" for none.
   midi::ControlMap controls;    ///< Ports of the devices that they name are opened too.
   bool all = false;             ///< Every port there is, while a control is learned.
+  std::string clock = {}; ///< Whose MIDI clock is followed: virtual, part of a name; "" for none.
 
   bool operator==(const InputWish&) const = default;
 };
@@ -58,6 +59,11 @@ public:
   bool uses(std::string_view api) const;
   void lose(std::string_view api);
 
+  /// Who is told of the clock that the wish names. To be set before the first tend().
+  void set_clock_link(midi::ClockLink* link) { clock_link_ = link; }
+  /// The port whose clock is followed; empty when it is not there.
+  std::string clock_port() const;
+
   /// Lanes 0 and 1 of `sender` get what the player and the teacher play; null for none.
   void set_thru(midi::Sender* sender);
   bool has(InputRole role) const;
@@ -72,16 +78,19 @@ private:
   struct Port {
     InputInfo info;
     std::string api;
-    bool lost = false; ///< With its sound server.
+    bool lost = false;  ///< With its sound server.
+    bool clock = false; ///< It is listened to for its clock.
     std::unique_ptr<midi::RtMidiInput> port;
   };
 
   bool let_go(std::vector<Port> ports);
   bool close_unwanted(const std::vector<InputInfo>& wanted);
   void open(const InputInfo& wanted);
+  void connect_clock(const InputWish& wish);
   void note_missing(const InputWish& wish, const std::vector<InputInfo>& before);
 
   std::string notice_;
+  midi::ClockLink* clock_link_ = nullptr;
   mutable std::mutex mutex_;
   std::vector<Port> ports_; ///< Changed by the worker only, under the mutex.
 };

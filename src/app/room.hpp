@@ -181,6 +181,7 @@ private:
   bool perform_rig(Action action);
   ChoiceList ports_page();
   void choose_input(const std::string& value);
+  void choose_clock(const std::string& value);
   void use_controls(const midi::ControlMap& map);
   void show_controls();
 

@@ -47,8 +47,8 @@ void Room::perform(const midi::Asked& asked) {
 }
 
 DeviceWish Room::device_wish() const {
-  return {settings_.out,     settings_.in, !settings_.own_sound,
-          settings_.teacher, control_map_, listens_to_all_};
+  return {settings_.out, settings_.in,    !settings_.own_sound, settings_.teacher,
+          control_map_,  listens_to_all_, settings_.clock,      settings_.sends_clock};
 }
 
 void Room::wish_devices() {
@@ -112,6 +112,18 @@ void Room::choose_input(const std::string& value) {
     desk_.decline(changed->first); // the player has decided
     say(mode_words(changed->second));
   }
+  show_ports_again();
+}
+
+void Room::choose_clock(const std::string& value) {
+  if (value == "send-clock") {
+    settings_.sends_clock = !settings_.sends_clock;
+    say(settings_.sends_clock ? "MIDI clock is sent" : "no MIDI clock is sent");
+  } else {
+    settings_.clock = value.substr(6);
+    say(settings_.clock.empty() ? "no clock is followed" : "the band follows the clock");
+  }
+  wish_devices();
   show_ports_again();
 }
 

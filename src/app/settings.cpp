@@ -42,6 +42,8 @@ Json json_of(const Settings& settings) {
           {"out", settings.out},
           {"in", settings.in},
           {"teacher", settings.teacher},
+          {"follow_clock", settings.clock},
+          {"send_clock", settings.sends_clock},
           {"teacher_instrument", settings.teacher_instrument},
           {"inputs", app::json_of(settings.inputs)},
           {"songs", json_of(settings.songs)},
@@ -147,6 +149,8 @@ Settings settings_from(const Json& json) {
   take(json, "out", settings.out);
   take(json, "in", settings.in);
   take(json, "teacher", settings.teacher);
+  take(json, "follow_clock", settings.clock);
+  take(json, "send_clock", settings.sends_clock);
   take(json, "teacher_instrument", settings.teacher_instrument);
   if (const auto inputs = json.find("inputs"); inputs != json.end())
     settings.inputs = input_setups_from(*inputs);

@@ -25,6 +25,8 @@ struct Settings {
   std::string out = "synth";      ///< As --out.
   std::string in;                 ///< As --in; "" takes the first input there is.
   std::string teacher = "none";   ///< A second input, as --teacher.
+  std::string clock;              ///< As --follow-clock; "" for none.
+  bool sends_clock = false;       ///< As --send-clock.
   std::string teacher_instrument; ///< "" for the player's own.
   InputSetups inputs;
   std::map<std::string, practice::SongPlan> songs; ///< How each was left, by its name.

@@ -82,7 +82,7 @@ void Session::reset() {
   plans_.clear();
   next_chorus_ = 0;
   planned_ = 0;
-  started_ = loosened_ = false;
+  started_ = loosened_ = steered_ = false;
   ending_form_.reset();
   if (choice_.count_in_bars > 0)
     timeline_.count_in = bar_length(form()->bars.front().meter) * choice_.count_in_bars;
@@ -90,10 +90,13 @@ void Session::reset() {
   lay_out(bar_length(setup_.song->meter) * bars_laid_out);
 }
 
-void Session::start() {
+void Session::start(bool counts_in) {
   reset();
   started_ = true;
-  plan_count_in();
+  if (counts_in)
+    plan_count_in();
+  else
+    skip_count_in();
   advance({});
 }
 
@@ -186,6 +189,12 @@ void Session::plan_count_in() {
   plans_.back().events = band::plan_count_in(*first, choice_.count_in_bars, *setup_.feels);
 }
 
+void Session::skip_count_in() {
+  const auto first = timeline_.tempi.extract(-timeline_.count_in);
+  timeline_.count_in = {};
+  timeline_.tempi.emplace(Ticks{}, first.mapped()); // what is written there stays
+}
+
 void Session::append_next() {
   move_on(next_chorus_, timeline_.performance.end());
   const auto next = form();
@@ -245,7 +254,16 @@ void Session::rearrange(Ticks at) {
     plan(stretches[i], std::max(at, stretches[i].start));
 }
 
+void Session::steer(Ticks at, Tempo tempo) {
+  steered_ = true;
+  choice_.tempo = laid_.tempo = tempo;
+  timeline_.tempi.erase(timeline_.tempi.lower_bound(at), timeline_.tempi.end());
+  timeline_.tempi[at] = tempo;
+}
+
 void Session::lay_tempi(const song::Stretch& stretch, Ticks after) {
+  if (steered_)
+    return;
   const auto& form = *stretch.form;
   const auto lay = [&](Ticks at, Tempo written) {
     const auto tempo = in_proportion(written, setup_.song->tempo, laid_.tempo);

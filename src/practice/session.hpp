@@ -62,8 +62,9 @@ public:
 
   explicit Session(Setup setup);
 
-  /// Begins anew from the top, with a count-in. The first plans are in take_plans().
-  void start();
+  /// Begins anew from the top, with a count-in unless told otherwise. The first plans are in
+  /// take_plans().
+  void start(bool counts_in = true);
 
   /// Ends the performance: the timeline is that of the next one, from the top.
   void stop() { reset(); }
@@ -71,6 +72,10 @@ public:
   /// Applies a command. `soonest` is the first tick that can still be planned for: a little after
   /// the present one. While not started it holds from the start.
   void apply(const Command& command, Ticks soonest);
+
+  /// Follows an outside clock: `tempo` is that of `at` and all that follows, whatever the song's
+  /// text says, until the next start. No command: the timeline keeps the tempo alone.
+  void steer(Ticks at, Tempo tempo);
 
   /// Lays out sixteen bars beyond `now`, and plans the band for two.
   void advance(Ticks now);
@@ -93,6 +98,7 @@ private:
   void reset();
   void lay_out(Ticks until);
   void plan_count_in();
+  void skip_count_in();
   void append_next();
   void append(int chorus, const std::shared_ptr<const song::Form>& form, Ticks from, Ticks to);
   void plan(const song::Stretch& stretch, Ticks from);
@@ -122,6 +128,7 @@ private:
   int next_chorus_ = 0;
   std::size_t planned_ = 0; ///< Of the performance's stretches, from the first.
   bool started_ = false;
+  bool steered_ = false;
   bool loosened_ = false; ///< Notes that are planned may lie off their places.
   std::shared_ptr<const song::Form> ending_form_; ///< Of the last stretch, after an End.
   std::shared_ptr<const song::Form> form_;        ///< Of form_key_ and form_feel_.

@@ -1,0 +1,149 @@
+#include "app/conductor.hpp"
+#include "song/pulse.hpp"
+
+#include <algorithm>
+#include <cstdlib>
+#include <utility>
+
+namespace landfall::app {
+namespace {
+
+constexpr std::chrono::milliseconds decided{70}; ///< Before a beat, what its tempo is to be.
+constexpr std::chrono::milliseconds together{1}; ///< Nearer than that is left alone,
+constexpr std::int64_t alike = 1000; ///< and a tempo that differs by less than this part.
+constexpr std::int64_t give_way = 4; ///< A beat is not bent by more than this part.
+
+/// The chunk without the notes that were to begin before `from`.
+midi::Chunk begun_at(midi::Chunk chunk, Ticks from) {
+  std::erase_if(chunk.messages,
+                [&](const auto& each) { return each.at < from && each.length > Ticks{}; });
+  for (auto& each : chunk.messages)
+    each.at = std::max(each.at, from);
+  return chunk;
+}
+
+Tempo tempo_over(Nanoseconds time, Ticks ticks) {
+  const auto quarter_time = time.count() * ticks_per_quarter / ticks.count;
+  return std::clamp(Tempo{(quarter_time + 500) / 1000}, tempo_from_bpm(max_bpm),
+                    tempo_from_bpm(min_bpm));
+}
+
+} // namespace
+
+void Conductor::send_clock(bool sends) {
+  const Lock lock(mutex_);
+  if (sends_clock_ == sends)
+    return;
+  sends_clock_ = sends;
+  for (const auto& sender : senders_)
+    sender->send_clock(sends);
+}
+
+void Conductor::follow_clock(bool follows) {
+  {
+    const Lock lock(mutex_);
+    if (follows_ == follows)
+      return;
+    follows_ = follows;
+    const auto reading = clock_.reading.read();
+    clock_starts_ = reading.starts;
+    clock_ran_ = reading.running;
+  }
+  changed_.notify_all();
+}
+
+bool Conductor::is_clock_there() const {
+  if (!follows_)
+    return false;
+  const auto reading = clock_.reading.read();
+  return reading.tempo_known &&
+         Clock::now() - reading.line.anchor_time < midi::ClockFollower::silence;
+}
+
+bool Conductor::is_led(const practice::Command& command) const {
+  return std::holds_alternative<practice::SetTempo>(command) && is_clock_there();
+}
+
+void Conductor::heed_clock() {
+  if (!follows_)
+    return;
+  const auto reading = clock_.reading.read();
+  const bool starts = reading.starts != std::exchange(clock_starts_, reading.starts);
+  const bool stops = std::exchange(clock_ran_, reading.running) && !reading.running;
+  if (starts && reading.running)
+    start_with_clock(reading.line);
+  else if (stops)
+    stop_locked();
+  else if (playing() && is_clock_there())
+    steer(reading);
+}
+
+/// At once, where the clock is, and without a count-in.
+void Conductor::start_with_clock(const Transport& line) {
+  stop_locked();
+  kept_.clear();
+  ++runs_;
+  const auto at = line.anchor_tick;
+  session_.start(false);
+  session_.advance(at);
+  if (clock_.reading.read().tempo_known)
+    session_.steer({}, line.tempo);
+  clock_to_us_ = {};
+  auto transport = line;
+  transport.tempo = session_.timeline().tempo_at(at);
+  auto chunks = take_plans();
+  current_.clear();
+  for (auto& chunk : chunks)
+    if (chunk.to > at)
+      current_.push_back(begun_at(std::move(chunk), at));
+  for (const auto& chunk : current_)
+    submit(chunk);
+  begin(transport);
+}
+
+/// The player starts: counted in at the clock's tempo, so that bar 1 falls on a bar line of a clock
+/// that runs.
+void Conductor::count_in_with(const midi::ClockReading& reading, Transport& transport) {
+  const auto first = transport.anchor_tick;
+  session_.steer(first, reading.line.tempo);
+  transport.tempo = reading.line.tempo;
+  const auto bar = song::bar_length(setup_.song->meter);
+  const auto soon = reading.line.tick_at(transport.anchor_time);
+  const auto bar_line = bar * (floor_div(soon - first - Ticks{1}, bar) + 1);
+  clock_to_us_ = -bar_line;
+  if (reading.running)
+    transport.anchor_time = reading.line.time_at(first - clock_to_us_);
+}
+
+/// Bends the next beat so that its end falls where the clock will have it. Before the clock is
+/// certain, sixteenth by sixteenth; then by half of what is missing, so that jitter is not
+/// followed.
+void Conductor::steer(const midi::ClockReading& reading) {
+  const auto now = Clock::now();
+  const auto& performance = session_.timeline().performance;
+  const auto from = soonest();
+  const auto sixteenth_from =
+      landfall::sixteenth * (floor_div(from - Ticks{1}, landfall::sixteenth) + 1);
+  const auto beat = reading.locked ? performance.beat_from(from) : sixteenth_from;
+  if (beat <= steered_up_to_ || published_.time_at(beat) - now > decided)
+    return;
+  steered_up_to_ = beat;
+  const auto next =
+      reading.locked ? performance.beat_from(beat + Ticks{1}) : beat + landfall::sixteenth;
+  const auto wanted = duration_of(next - beat, reading.line.tempo);
+  const auto late = reading.running
+                        ? published_.time_at(beat) - reading.line.time_at(beat - clock_to_us_)
+                        : Nanoseconds{};
+  const auto missing =
+      std::clamp(reading.locked ? late / 2 : late, -wanted / give_way, wanted / give_way);
+  const auto tempo = tempo_over(wanted - missing, next - beat);
+  const auto held = session_.timeline().tempo_at(beat).micros_per_quarter;
+  const bool is_near = late < Nanoseconds(together) && -late < Nanoseconds(together);
+  if (is_near && std::abs(held - reading.line.tempo.micros_per_quarter) * alike < held)
+    return;
+  session_.steer(beat, tempo);
+  follow_tempo(published_.tick_at(now));
+  refresh();
+}
+
+} // namespace landfall::app
