@@ -49,4 +49,13 @@ midi::Chunk chunk_of(const practice::Plan& plan, const band::Feel& feel) {
   return chunk;
 }
 
+midi::Chunk rest_of(midi::Chunk chunk, Ticks from) {
+  std::erase_if(chunk.messages,
+                [&](const auto& each) { return each.at < from && each.length > Ticks{}; });
+  for (auto& each : chunk.messages)
+    each.at = std::max(each.at, from);
+  chunk.from = std::max(chunk.from, from);
+  return chunk;
+}
+
 } // namespace landfall::app

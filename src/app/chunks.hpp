@@ -33,4 +33,7 @@ std::uint16_t muted_channels(const practice::Choice& choice);
 /// A plan as messages: the feel's sounds first, then its notes.
 midi::Chunk chunk_of(const practice::Plan& plan, const band::Feel& feel);
 
+/// The part of a chunk from `from` on; sounds that were chosen before are chosen there.
+midi::Chunk rest_of(midi::Chunk chunk, Ticks from);
+
 } // namespace landfall::app

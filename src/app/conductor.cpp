@@ -46,12 +46,13 @@ void Conductor::add(std::unique_ptr<midi::Sender> sender) {
   sender->send_now(midi::program(lead_channel, lead_program), Clock::now());
   sender->send_now(midi::program(teacher_channel, teacher_program), Clock::now());
   sender->send_now(midi::program(call_channel, call_program), Clock::now());
+  const auto now = published_.tick_at(Clock::now());
   if (playing())
     for (const auto& chunk : current_)
-      sender->submit(with_notes(chunk));
+      sender->submit(rest_of(with_notes(chunk), now));
   if (replay_)
-    for (auto pass = replay_->pass_at(published_.tick_at(Clock::now())); pass < passes_; ++pass)
-      sender->submit(replay_->pass(pass));
+    for (auto pass = replay_->pass_at(now); pass < passes_; ++pass)
+      sender->submit(rest_of(replay_->pass(pass), now));
   senders_.push_back(std::move(sender));
   publish(published_);
 }

@@ -13,15 +13,6 @@ constexpr std::chrono::milliseconds together{1}; ///< Nearer than that is left a
 constexpr std::int64_t alike = 1000; ///< and a tempo that differs by less than this part.
 constexpr std::int64_t give_way = 4; ///< A beat is not bent by more than this part.
 
-/// The chunk without the notes that were to begin before `from`.
-midi::Chunk begun_at(midi::Chunk chunk, Ticks from) {
-  std::erase_if(chunk.messages,
-                [&](const auto& each) { return each.at < from && each.length > Ticks{}; });
-  for (auto& each : chunk.messages)
-    each.at = std::max(each.at, from);
-  return chunk;
-}
-
 Tempo tempo_over(Nanoseconds time, Ticks ticks) {
   const auto quarter_time = time.count() * ticks_per_quarter / ticks.count;
   return std::clamp(Tempo{(quarter_time + 500) / 1000}, tempo_from_bpm(max_bpm),
@@ -95,7 +86,7 @@ void Conductor::start_with_clock(const Transport& line) {
   current_.clear();
   for (auto& chunk : chunks)
     if (chunk.to > at)
-      current_.push_back(begun_at(std::move(chunk), at));
+      current_.push_back(rest_of(std::move(chunk), at));
   for (const auto& chunk : current_)
     submit(chunk);
   begin(transport);

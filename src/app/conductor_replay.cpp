@@ -10,16 +10,6 @@ namespace {
 
 constexpr Ticks ahead = quarter * 8; ///< How far passes are handed over.
 
-/// The part of a chunk from `from` on.
-midi::Chunk rest_of(midi::Chunk chunk, Ticks from) {
-  std::erase_if(chunk.messages,
-                [&](const auto& each) { return each.at < from && each.length > Ticks{}; });
-  for (auto& each : chunk.messages)
-    each.at = std::max(each.at, from);
-  chunk.from = std::max(chunk.from, from);
-  return chunk;
-}
-
 } // namespace
 
 void Conductor::replay(Replay replay) {

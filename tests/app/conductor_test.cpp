@@ -28,6 +28,21 @@ TEST_CASE("a plan becomes messages in order, its sounds before its first note") 
   CHECK(midi::channel_of(chunk.messages[5].message) == midi::drum_channel);
 }
 
+TEST_CASE("the rest of a plan has its sounds, and no note that began before") {
+  practice::Plan plan;
+  plan.to = {7680};
+  plan.feel = "plain";
+  plan.events = {{{100}, {4000}, band::Part::bass, {40}, 80},
+                 {{960}, {200}, band::Part::bass, {41}, 80}};
+  const auto rest = rest_of(chunk_of(plan, band::plain_feel()), {960});
+  CHECK(rest.from == Ticks{960});
+  CHECK(rest.to == plan.to);
+  REQUIRE(rest.messages.size() == 4);
+  for (const auto& message : rest.messages)
+    CHECK(message.at == Ticks{960});
+  CHECK(midi::note_of(rest.messages[3].message) == 41);
+}
+
 TEST_CASE("a drone has a sound that holds") {
   practice::Plan plan;
   plan.drone = true;
