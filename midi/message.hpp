@@ -26,7 +26,8 @@ enum class Status : std::uint8_t {
 };
 
 namespace controller {
-inline constexpr int bank = 0, data_entry = 6, volume = 7, pan = 10, expression = 11;
+inline constexpr int bank = 0, data_entry = 6, volume = 7, pan = 10, expression = 11,
+                     bank_fine = 32;
 inline constexpr int data_entry_fine = 38, sustain = 64, reverb = 91, chorus = 93;
 inline constexpr int nrpn_fine = 98, nrpn = 99, rpn_fine = 100, rpn = 101;
 inline constexpr int all_sound_off = 120, reset_all = 121, all_notes_off = 123;
