@@ -6,12 +6,21 @@
 #include <chrono>
 #include <functional>
 #include <memory>
+#include <optional>
 #include <span>
 #include <string>
+#include <string_view>
 #include <vector>
 
 /// The built-in General MIDI synth (FluidSynth), where the program was built with it.
 namespace landfall::midi {
+
+/// How soon the synth sounds, and how easily a busy machine makes it stutter.
+enum class Latency { usual, low };
+
+/// "usual" or "low".
+std::string_view latency_name(Latency latency);
+std::optional<Latency> latency_of(std::string_view name);
 
 struct SynthSettings {
   std::string driver;     ///< Of FluidSynth, "alsa", "jack", ...; empty: whatever is there.
@@ -20,9 +29,13 @@ struct SynthSettings {
   /// playing below full scale.
   double gain = 0.45;
   double sample_rate = 48'000;
-  int period_frames = 256;
+  int period_frames = 256; ///< Of the audio device, where it lets us choose.
   int periods = 2;
+  /// From a deadline to the moment by which its message has come.
+  Nanoseconds margin = std::chrono::milliseconds{2};
 };
+
+SynthSettings settings_for(Latency latency);
 
 /// An output that sounds, or the silent one with the reason why it is silent.
 struct SynthStart {
@@ -32,6 +45,9 @@ struct SynthStart {
   /// How long the audio device has asked for nothing; above a second or two it is gone. Any thread,
   /// as long as the output lives; never null.
   std::function<Nanoseconds(TimePoint now)> idle_for;
+  /// How often the audio device had to go without sound: see Underruns. Any thread, at any time.
+  /// Empty where nothing sounds.
+  std::function<std::uint64_t()> xruns = {};
 };
 
 /// Whether this program was built with a synth.
@@ -43,8 +59,8 @@ std::vector<std::string> audio_drivers();
 /// Opens audio and loads the sound font; takes at most `limit` for each driver that it tries, and
 /// leaves behind in a thread of its own what hangs. Device worker; nothing throws.
 ///
-/// The output turns every deadline into the same later moment, a period and two milliseconds after
-/// it, and hits it within 32 frames: sound is rendered in slices of 64 frames, and what is due goes
+/// The output turns every deadline into the same later moment, a period and `margin` after it, and
+/// hits it within 32 frames: sound is rendered in slices of 64 frames, and what is due goes
 /// in before each. Destroying the output closes the device and may block.
 SynthStart start_synth(const SynthSettings& settings,
                        std::chrono::milliseconds limit = std::chrono::milliseconds(2500));

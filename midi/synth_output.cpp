@@ -2,6 +2,7 @@
 #include "midi/queue.hpp"
 #include "midi/sender_links.hpp"
 #include "midi/synth_engine.hpp"
+#include "midi/underruns.hpp"
 
 #include <algorithm>
 #include <atomic>
@@ -26,15 +27,20 @@ public:
     return FLUID_OK;
   }
 
-  void play(std::unique_ptr<SynthEngine> engine, double sample_rate) {
+  /// `spare` as in Underruns.
+  void play(std::unique_ptr<SynthEngine> engine, const SynthSettings& settings, double spare) {
     owned_ = std::move(engine);
-    clock_ = AudioClock(sample_rate);
-    margin_ = static_cast<std::int64_t>(sample_rate * 0.002);
+    clock_ = AudioClock(settings.sample_rate);
+    underruns_ = Underruns(settings.sample_rate, spare);
+    margin_ = static_cast<std::int64_t>(settings.sample_rate *
+                                        std::chrono::duration<double>(settings.margin).count());
     engine_.store(owned_.get(), std::memory_order_release);
   }
 
   /// Sender's thread.
   bool push(const TimedMessage& message) noexcept { return messages_.push(message); }
+
+  std::shared_ptr<const std::atomic<std::uint64_t>> xruns() const { return underruns_.counter(); }
 
   TimePoint last_asked() const noexcept { return TimePoint{Nanoseconds{last_asked_}}; }
 
@@ -49,6 +55,7 @@ private:
       return;
     }
     clock_.block(now, frame_, frames);
+    underruns_.block(now, frames);
     frame_ += static_cast<std::int64_t>(frames);
     latency_ = std::max(latency_, static_cast<std::int64_t>(frames) + margin_);
     engine->render(left, right, frames,
@@ -68,6 +75,7 @@ private:
   std::unique_ptr<SynthEngine> owned_;
   std::atomic<SynthEngine*> engine_{nullptr};
   AudioClock clock_{48'000};
+  Underruns underruns_{48'000, 1};
   std::int64_t margin_ = 0;
   std::int64_t latency_ = 0; ///< Frames from a message's deadline to its sound.
   std::int64_t frame_ = 0;
@@ -119,6 +127,11 @@ Opening open_device(const std::shared_ptr<Audio>& audio, const std::string& driv
   return opened.get() ? Opening::opened : Opening::refused;
 }
 
+/// JACK asks anew in each period and waits for nobody: to come a whole period late is to miss one.
+double spare_of(const std::string& driver, const SynthSettings& settings) {
+  return driver == "jack" ? 0.75 : settings.periods - 1.0;
+}
+
 SynthStart silent(std::string status) {
   return {std::make_unique<SilentOutput>(), false, std::move(status),
           [](TimePoint) { return Nanoseconds{0}; }};
@@ -131,10 +144,11 @@ SynthStart start_on(std::shared_ptr<Audio> audio, SynthSettings settings,
   auto engine = SynthEngine::make(make_settings(settings), settings, error);
   if (!engine)
     return silent(error + ": silent");
-  audio->source.play(std::move(engine), settings.sample_rate);
+  audio->source.play(std::move(engine), settings, spare_of(driver, settings));
   auto idle_for = [&source = audio->source](TimePoint now) { return now - source.last_asked(); };
+  auto xruns = [count = audio->source.xruns()] { return count->load(); };
   return {std::make_unique<SynthOutput>(std::move(audio)), true, "built-in synth on " + driver,
-          std::move(idle_for)};
+          std::move(idle_for), std::move(xruns)};
 }
 
 } // namespace

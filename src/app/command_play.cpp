@@ -40,10 +40,12 @@ Json json_of(const midi::LatenessSummary& lateness) {
 }
 
 void print_timing(std::ostream& out, const midi::SenderReport& report,
-                  const midi::LatenessSummary& bare) {
+                  const midi::LatenessSummary& bare, const DeviceState& devices) {
   auto json = json_of(report.lateness);
   json["bare"] = json_of(bare);
   json["drops"] = report.drops;
+  if (devices.xruns)
+    json["xruns"] = devices.xruns();
   out << json << std::endl;
 }
 
@@ -230,9 +232,16 @@ int run_play(const Arguments& arguments, const Streams& streams) {
     conductor.keep_plans();
     std::string failure;
     {
-      Devices devices(conductor, {devices_options.out.empty() ? "synth" : devices_options.out,
-                                  devices_options.in, true, devices_options.teacher, *controls,
-                                  false, devices_options.clock, devices_options.sends_clock});
+      DeviceWish wish{devices_options.out.empty() ? "synth" : devices_options.out,
+                      devices_options.in,
+                      true,
+                      devices_options.teacher,
+                      *controls,
+                      false,
+                      devices_options.clock,
+                      devices_options.sends_clock};
+      wish.latency = midi::latency_of(devices_options.latency).value_or(wish.latency);
+      Devices devices(conductor, std::move(wish));
       failure = missing_port(devices, devices_options);
       if (failure.empty()) {
         if (const auto notice = devices.state().notice; !notice.empty())
@@ -249,7 +258,7 @@ int run_play(const Arguments& arguments, const Streams& streams) {
             print_verdicts(streams.out, ears, recording.take, trade ? &*trade : nullptr);
         }
         if (options.timing)
-          print_timing(streams.out, conductor.report(), bare);
+          print_timing(streams.out, conductor.report(), bare, devices.state());
       }
     }
     if (!failure.empty())

@@ -43,6 +43,7 @@ int open(const WindowArguments& arguments, MusicOptions& music, const DeviceOpti
     return complain(streams, song.error()), exit_failure;
   if (!devices.out.empty())
     start.settings.out = devices.out;
+  start.settings.latency = midi::latency_of(devices.latency).value_or(start.settings.latency);
   if (!devices.in.empty())
     start.settings.in = devices.in;
   if (!devices.teacher.empty())

@@ -14,6 +14,13 @@ midi::InputSetup ModeWish::over(midi::InputSetup setup) const {
 
 void DeviceOptions::add(CommandLine& app) {
   app.option("--out", out, "synth, none, virtual, or part of an output port's name");
+  app.option("--latency", latency, "How soon the built-in synth sounds: usual, or low")
+      .check(
+          [](const std::string& value) {
+            return midi::latency_of(value) ? ""
+                                           : "there is no latency '" + value + "' (usual, low)";
+          },
+          "LATENCY");
   app.option("--in", in, "none, virtual, or part of an input port's name");
   app.option("--teacher", teacher, "A second input: none, virtual, or part of its name");
   app.flag("--send-clock", sends_clock, "Send MIDI clock to the output");

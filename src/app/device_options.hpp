@@ -18,10 +18,10 @@ struct ModeWish {
   midi::InputSetup over(midi::InputSetup setup) const;
 };
 
-/// --out, --in, --teacher and --controls; --send-clock and --follow-clock; --mode, --base-channel
-/// and --bend-range.
+/// --out, --latency, --in, --teacher and --controls; --send-clock and --follow-clock; --mode,
+/// --base-channel and --bend-range.
 struct DeviceOptions {
-  std::string out, in, teacher, mode, controls, clock;
+  std::string out, in, teacher, mode, controls, clock, latency;
   bool sends_clock = false;
   int base_channel = 0;    ///< From 1; 0: not given.
   int bend_semitones = -1; ///< -1: not given.

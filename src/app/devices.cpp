@@ -122,7 +122,8 @@ void Devices::tend_output(const DeviceWish& wish) {
   const bool blocked = conductor_.blocked_for(Clock::now()) > blocked_limit;
   const bool retry = out_silent_ && Clock::now() - out_since_ > retry_time;
   const bool waits_for_it = (named && out_port_.empty() && there) || retry;
-  if (output_open_ && wish.out == out_wish_ && !blocked && !output_is_gone() && !waits_for_it)
+  const bool as_wished = wish.out == out_wish_ && wish.latency == out_latency_;
+  if (output_open_ && as_wished && !blocked && !output_is_gone() && !waits_for_it)
     return;
   if (named && !output_open_ && watcher_.ports().outputs.empty())
     watcher_.poll();
@@ -153,12 +154,14 @@ void Devices::close_output() {
 }
 
 void Devices::open_output(const DeviceWish& wish) {
-  auto opened = app::open_output(wish.out);
+  auto opened = app::open_output(wish.out, wish.latency);
   out_wish_ = wish.out;
+  out_latency_ = wish.latency;
   out_port_ = opened.port;
   out_words_ = opened.words;
   out_notice_ = opened.notice;
   out_idle_for_ = opened.idle_for;
+  out_xruns_ = opened.xruns;
   out_api_ = opened.api;
   out_lost_ = false;
   out_instead_ = opened.instead;
@@ -228,6 +231,7 @@ void Devices::publish(bool looked) {
     state_.follows_clock = !inputs_.clock_port().empty();
     state_.lists = watcher_.ports();
     state_.ready = output_open_;
+    state_.xruns = out_xruns_;
     state_.looked = state_.looked || looked;
     state_.output_missing = out_instead_;
     state_.input_missing = is_missing(wish_.in, inputs_.has(InputRole::player)) ||

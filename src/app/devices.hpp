@@ -3,6 +3,7 @@
 #include "app/conductor.hpp"
 #include "app/inputs.hpp"
 #include "midi/rtmidi_ports.hpp"
+#include "midi/synth.hpp"
 
 #include <functional>
 #include <string>
@@ -16,9 +17,10 @@ struct DeviceWish {
   bool thru = true;
   std::string teacher = "none"; ///< A second input, as `in`: see InputWish.
   midi::ControlMap controls = {};
-  bool all_inputs = false;  ///< While a control is learned.
-  std::string clock = {};   ///< Whose MIDI clock is followed: see InputWish.
-  bool sends_clock = false; ///< MIDI clock to the output.
+  bool all_inputs = false;                      ///< While a control is learned.
+  std::string clock = {};                       ///< Whose MIDI clock is followed: see InputWish.
+  bool sends_clock = false;                     ///< MIDI clock to the output.
+  midi::Latency latency = midi::Latency::usual; ///< Of the built-in synth.
 
   InputWish inputs() const { return {in, teacher, controls, all_inputs, clock}; }
   bool operator==(const DeviceWish&) const = default;
@@ -36,6 +38,7 @@ struct DeviceState {
   bool follows_clock = false; ///< The port is there; whether clocks come, the conductor knows.
   bool looked = false;        ///< Both have been looked for.
   bool ready = false;         ///< The first output is open, or known not to be had.
+  std::function<std::uint64_t()> xruns; ///< As OpenedOutput::xruns.
 };
 
 /// Opens ports and the synth, keeps them open, and mends what breaks, on a worker thread of its
@@ -86,7 +89,9 @@ private:
   bool output_open_ = false;
   std::string out_api_;
   bool out_lost_ = false; ///< With the sound server that it belonged to.
+  midi::Latency out_latency_ = midi::Latency::usual;
   std::function<Nanoseconds(TimePoint)> out_idle_for_;
+  std::function<std::uint64_t()> out_xruns_;
   bool out_instead_ = false; ///< Something else plays than what was asked for.
   bool out_silent_ = false;  ///< For want of an audio device.
   TimePoint out_since_;

@@ -166,6 +166,10 @@ ChoiceList port_list(const midi::PortLists& ports, const Settings& settings) {
   add("out:", settings.out, "none", "Nothing", "silent");
   for (const auto& port : ports.outputs)
     add("out:", settings.out, port.name, port.name, port.api);
+  list.items.push_back({"The built-in synth sounds", "", "", {}, false});
+  const auto latency = std::string(midi::latency_name(settings.latency));
+  add("latency:", latency, "usual", "As usual", "");
+  add("latency:", latency, "low", "Sooner", "a busy machine may stutter");
   list.items.push_back({"Listen to", "", "", {}, false});
   add("in:", settings.in, "", "The first input there is", "");
   add("in:", settings.in, "virtual", "A port of our own", "others connect to it");

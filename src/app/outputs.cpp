@@ -1,13 +1,12 @@
 #include "app/outputs.hpp"
 
 #include "midi/rtmidi_ports.hpp"
-#include "midi/synth.hpp"
 
 namespace landfall::app {
 namespace {
 
-OpenedOutput open_synth(const std::string& because) {
-  auto start = midi::start_synth({});
+OpenedOutput open_synth(const std::string& because, midi::Latency latency) {
+  auto start = midi::start_synth(midi::settings_for(latency));
   OpenedOutput opened;
   opened.output = std::move(start.output);
   opened.words = start.sounding ? "built-in synth out" : "no sound";
@@ -15,7 +14,7 @@ OpenedOutput open_synth(const std::string& because) {
   if (!start.sounding)
     opened.notice += (because.empty() ? "" : "; ") + start.status;
   else
-    opened.idle_for = start.idle_for;
+    opened.idle_for = start.idle_for, opened.xruns = start.xruns;
   opened.silent = !start.sounding;
   return opened;
 }
@@ -35,7 +34,7 @@ bool is_own_output(const std::string& wish) {
   return wish.empty() || wish == "synth" || wish == "none" || wish == "virtual";
 }
 
-OpenedOutput open_output(const std::string& wish) {
+OpenedOutput open_output(const std::string& wish, midi::Latency latency) {
   if (wish == "none") {
     OpenedOutput opened;
     opened.output = std::make_unique<midi::SilentOutput>();
@@ -45,13 +44,14 @@ OpenedOutput open_output(const std::string& wish) {
   if (wish == "virtual") {
     if (auto port = midi::RtMidiOutput::open_virtual("out"))
       return from_port(std::move(port), true);
-    return open_synth("this system has no virtual ports");
+    return open_synth("this system has no virtual ports", latency);
   }
   if (is_own_output(wish))
-    return open_synth("");
+    return open_synth("", latency);
   if (auto port = midi::RtMidiOutput::open(wish))
     return from_port(std::move(port), false);
-  auto opened = open_synth("waiting for '" + wish + "'; until then the built-in synth plays");
+  auto opened =
+      open_synth("waiting for '" + wish + "'; until then the built-in synth plays", latency);
   opened.instead = true;
   return opened;
 }

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "midi/output.hpp"
+#include "midi/synth.hpp"
 
 #include <functional>
 #include <memory>
@@ -16,6 +17,8 @@ struct OpenedOutput {
   std::string notice; ///< Why it is not what was asked for; empty if it is.
   /// How long its audio device has asked for nothing; empty where there is no such thing.
   std::function<Nanoseconds(TimePoint now)> idle_for;
+  /// How often it had to go without sound: any thread, at any time. Empty as idle_for.
+  std::function<std::uint64_t()> xruns = {};
   bool instead = false; ///< A named port is not there; something else plays.
   bool silent = false;  ///< For want of an audio device.
   std::string api = {}; ///< "jack", "alsa", ... for a port.
@@ -28,7 +31,7 @@ bool is_own_output(const std::string& wish);
 std::string short_name(const std::string& port);
 
 /// Opens what --out names; where that cannot be, the built-in synth, and where there is no audio
-/// device, silence. May block for seconds: device worker only.
-OpenedOutput open_output(const std::string& wish);
+/// device, silence. `latency` is the synth's. May block for seconds: device worker only.
+OpenedOutput open_output(const std::string& wish, midi::Latency latency);
 
 } // namespace landfall::app

@@ -223,6 +223,7 @@ private:
   void choose_song(const std::string& name);
   void choose_set(const std::string& name);
   void choose_port(const std::string& value);
+  void choose_latency(const std::string& name);
   void choose_own_sound(bool own);
   void show_ports_again();
   void choose_first(const std::string& value);

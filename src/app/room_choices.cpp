@@ -28,6 +28,8 @@ void Room::choose(const std::string& value) {
     choose_port(value);
   else if (value.starts_with("clock:") || value == "send-clock")
     choose_clock(value);
+  else if (value.starts_with("latency:"))
+    choose_latency(value.substr(8));
   else if (value.starts_with("teacher:") || value.starts_with("input:") || value == "calibrate")
     choose_input(value);
   else if (value == "teacher-instrument")
@@ -67,6 +69,13 @@ void Room::choose_port(const std::string& value) {
   wish_devices();
   show_ports_again();
   say(out ? "opening the output" : "opening the input");
+}
+
+void Room::choose_latency(const std::string& name) {
+  settings_.latency = midi::latency_of(name).value_or(midi::Latency::usual);
+  wish_devices();
+  show_ports_again();
+  say(name == "low" ? "the built-in synth sounds sooner" : "the built-in synth sounds as usual");
 }
 
 void Room::choose_own_sound(bool own) {

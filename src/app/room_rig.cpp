@@ -47,8 +47,8 @@ void Room::perform(const midi::Asked& asked) {
 }
 
 DeviceWish Room::device_wish() const {
-  return {settings_.out, settings_.in,    !settings_.own_sound, settings_.teacher,
-          control_map_,  listens_to_all_, settings_.clock,      settings_.sends_clock};
+  return {settings_.out,   settings_.in,    !settings_.own_sound,  settings_.teacher, control_map_,
+          listens_to_all_, settings_.clock, settings_.sends_clock, settings_.latency};
 }
 
 void Room::wish_devices() {

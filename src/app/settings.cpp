@@ -40,6 +40,7 @@ Json json_of(const Settings& settings) {
           {"beats_per_minute", std::round(settings.beats_per_minute * 1000) / 1000},
           {"instrument", settings.instrument},
           {"out", settings.out},
+          {"latency", midi::latency_name(settings.latency)},
           {"in", settings.in},
           {"teacher", settings.teacher},
           {"follow_clock", settings.clock},
@@ -147,6 +148,9 @@ Settings settings_from(const Json& json) {
   take(json, "beats_per_minute", settings.beats_per_minute);
   take(json, "instrument", settings.instrument);
   take(json, "out", settings.out);
+  std::string latency;
+  take(json, "latency", latency);
+  settings.latency = midi::latency_of(latency).value_or(midi::Latency::usual);
   take(json, "in", settings.in);
   take(json, "teacher", settings.teacher);
   take(json, "follow_clock", settings.clock);

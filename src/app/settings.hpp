@@ -2,6 +2,7 @@
 
 #include "app/input_setups.hpp"
 #include "app/look.hpp"
+#include "midi/synth.hpp"
 #include "practice/choice.hpp"
 #include "practice/routine.hpp"
 #include "practice/set_list.hpp"
@@ -22,7 +23,8 @@ struct Settings {
   std::string set, over, target;
   double beats_per_minute = 0; ///< 0 for the song's own.
   std::string instrument = "guitar";
-  std::string out = "synth";      ///< As --out.
+  std::string out = "synth"; ///< As --out.
+  midi::Latency latency = midi::Latency::usual;
   std::string in;                 ///< As --in; "" takes the first input there is.
   std::string teacher = "none";   ///< A second input, as --teacher.
   std::string clock;              ///< As --follow-clock; "" for none.

@@ -220,6 +220,7 @@ TEST_CASE("a file of controls is checked, and ports lists what it may name") {
 
 TEST_CASE("modes and channels on the command line are checked, and change only what they name") {
   CHECK(test::run({"play", "A", "--mode", "loud"}).exit == 2);
+  CHECK(test::run({"play", "A", "--latency", "lowest"}).exit == 2);
   CHECK(test::run({"play", "A", "--base-channel", "17"}).exit == 2);
   CHECK(test::run({"play", "A", "--controls", "/nowhere.controls"}).exit == 1);
   midi::InputSetup known;

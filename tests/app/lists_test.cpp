@@ -45,6 +45,17 @@ TEST_CASE("the focus passes over headings and stays inside") {
   CHECK(list.value() == "out:synth");
 }
 
+TEST_CASE("the page of ports shows the latency that is chosen") {
+  Settings settings;
+  settings.latency = landfall::midi::Latency::low;
+  for (const auto& item : port_list({}, settings).items) {
+    if (item.value == "latency:usual")
+      CHECK_FALSE(item.chosen);
+    if (item.value == "latency:low")
+      CHECK(item.chosen);
+  }
+}
+
 TEST_CASE("the first questions say what hurts and who helps") {
   std::string text;
   for (const auto& line : first_questions({}).lines)

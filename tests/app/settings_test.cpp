@@ -17,6 +17,7 @@ TEST_CASE("settings come back as they were left") {
   settings.key = "Ebm";
   settings.position = 7;
   settings.own_sound = true;
+  settings.latency = landfall::midi::Latency::low;
   settings.look.theme = landfall::render::Theme::paper;
   settings.look.text_scale = 1.5;
   settings.look.labels = landfall::neck::LabelKind::name;
@@ -41,13 +42,15 @@ TEST_CASE("no file is no problem; a broken one is kept aside and told") {
 TEST_CASE("a field of the wrong kind, or out of range, does not spoil the others") {
   const ScratchFolder scratch;
   const auto file = scratch.path / "settings.json";
-  std::ofstream(file) << R"({"song": 5, "key": "D", "position": "x", "own_sound": "yes",
+  std::ofstream(file)
+      << R"({"song": 5, "key": "D", "position": "x", "own_sound": "yes", "latency": "none",
     "look": {"text_scale": 99, "labels": 77, "theme": 4, "whole_board": true}})";
   std::string problem;
   const auto settings = load_settings(file, problem);
   CHECK(settings.song == Settings{}.song);
   CHECK(settings.key == "D");
   CHECK_FALSE(settings.position);
+  CHECK(settings.latency == landfall::midi::Latency::usual);
   CHECK(settings.look.text_scale == 2.0);
   CHECK(settings.look.whole_board);
 }

@@ -337,6 +337,8 @@ TEST_CASE("the built-in synth through JACK: it sounds, does not clip, and falls 
   CHECK(peak > 0.02F);
   CHECK(peak < 1.0F);
   CHECK(sender.report().drops == 0);
+  REQUIRE(start.xruns);
+  MESSAGE("xruns " << start.xruns());
   sender.stop();
   sender.panic();
   CHECK(eventually([&] { return studio.client.take_peak() < 1e-3F; }));

@@ -199,7 +199,17 @@ TEST_CASE("no audio device: silent, and it says so") {
   CHECK_FALSE(start.sounding);
   CHECK(start.status.find("silent") != std::string::npos);
   CHECK(start.idle_for(TimePoint{}) == Nanoseconds{0});
+  CHECK_FALSE(start.xruns);
   const auto message = note_on(0, 60, 90);
   start.output->send({message.bytes.data(), message.size}, TimePoint{});
   CHECK(start.output->failures() == 0);
+}
+
+TEST_CASE("a latency has a name, and the low one asks for less at a time") {
+  for (const auto latency : {Latency::usual, Latency::low})
+    CHECK(latency_of(latency_name(latency)) == latency);
+  CHECK_FALSE(latency_of("lowest"));
+  const auto usual = settings_for(Latency::usual), low = settings_for(Latency::low);
+  CHECK(low.period_frames * low.periods < usual.period_frames * usual.periods);
+  CHECK(low.margin < usual.margin);
 }

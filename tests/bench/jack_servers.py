@@ -1,0 +1,64 @@
+"""Sound servers without sound hardware, for the benchmarks: jackd with its dummy driver."""
+
+import collections
+import os
+import re
+import subprocess
+import tempfile
+import time
+
+
+def end(process):
+    if process.poll() is None:
+        process.terminate()
+    try:
+        process.wait(10)
+    except subprocess.TimeoutExpired:
+        process.kill()
+        process.wait()
+
+
+class JackServer:
+    """Runs under a name of its own until end(); clients find it by `environment`."""
+
+    def __init__(self, name, period=64):
+        self.name = "landfall-%s-%d" % (name, os.getpid())
+        self.environment = {"JACK_DEFAULT_SERVER": self.name, "JACK_NO_START_SERVER": "1"}
+        self.period = period
+        self.log = tempfile.TemporaryFile(mode="w+")
+        self.realtime = True
+        self.process = self._start(["-R", "-P", "70"])
+        if self.process is None:
+            self.realtime = False
+            self.process = self._start(["--no-realtime"])
+        if self.process is None:
+            raise SystemExit("jackd does not come up")
+
+    def _start(self, how):
+        process = subprocess.Popen(
+            ["jackd", "-n", self.name, *how, "-d", "dummy", "-r", "48000", "-p", str(self.period)],
+            stdout=self.log, stderr=subprocess.STDOUT)
+        time.sleep(1)
+        if process.poll() is None:
+            return process
+        return None
+
+    def xruns(self):
+        """How often each client came too late so far, by its name, and the driver's own "driver".
+
+        "periods" counts each period once in which any client did.
+        """
+        self.log.flush()
+        counts = collections.Counter()
+        with open("/proc/self/fd/%d" % self.log.fileno(), encoding="utf-8") as log:
+            for line in log:
+                if late := re.search(r"client = (\S+) was not finished", line):
+                    counts[late.group(1)] += 1
+                elif "Process error" in line:
+                    counts["periods"] += 1
+                elif "Driver::Process XRun" in line:
+                    counts["driver"] += 1
+        return counts
+
+    def end(self):
+        end(self.process)

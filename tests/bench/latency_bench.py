@@ -1,0 +1,108 @@
+#!/usr/bin/env python3
+"""How long a key takes to be heard from the built-in synth, and what that costs in xruns.
+
+`landfall play` runs on a jackd of its own, with a silent band. An independent client presses keys
+at random times, and listens to what comes out: from the moment of the press, through the wait for
+the server's next period, the program's thread and its synth, to the moment at which the server
+plays the frame. `port_to_sound` is the program's own share. Meanwhile a bare client runs on a
+second server. Printed as one line of JSON; xruns as the servers saw them, by who came too late.
+
+usage: latency_bench.py LANDFALL SOURCE RIG [--minutes M] [--period FRAMES]
+"""
+
+import argparse
+import json
+import os
+import signal
+import subprocess
+import tempfile
+import time
+
+from jack_servers import JackServer, end
+
+STILL = """name: still
+drums:
+  kick | .... |
+bass:
+  line | - - - - |
+comping:
+  chords | .... |
+count-in:
+  kick | .... |
+"""
+
+
+def environment(folder, source):
+    env = dict(os.environ, HOME=folder, XDG_CONFIG_HOME=folder + "/config",
+               XDG_DATA_HOME=folder + "/data", LANDFALL_DATA=source)
+    for name in ("XDG_RUNTIME_DIR", "PULSE_SERVER"):
+        env.pop(name, None)
+    return env
+
+
+def start_rig(rig, kind, seconds, env):
+    process = subprocess.Popen([rig, kind, "latency-" + kind, str(seconds)], env=env,
+                               stdout=subprocess.PIPE, text=True)
+    process.stdout.readline()
+    return process
+
+
+def answer(process, seconds):
+    out, _ = process.communicate(timeout=seconds + 60)
+    lines = out.strip().splitlines()
+    return json.loads(lines[-1]) if lines else None
+
+
+def measure(arguments, latency, env):
+    seconds = arguments.minutes * 60
+    servers = [JackServer(name, arguments.period) for name in ("latency", "bare")]
+    ours, bare = (dict(env, **server.environment) for server in servers)
+    keys = start_rig(arguments.rig, "keys", seconds, ours)
+    play = subprocess.Popen(
+        [arguments.landfall, "play", "N.C. | N.C.", "--feel", "still", "--out", "synth", "--in",
+         "latency-keys", "--timing", "--latency", latency],
+        env=ours, stdout=subprocess.PIPE, text=True)
+    try:
+        idle = start_rig(arguments.rig, "bare", seconds, bare)
+        time.sleep(2)  # what comes and goes is no steady state
+        before = [server.xruns() for server in servers]
+        result = answer(keys, seconds) or {}
+        answer(idle, seconds)
+        late, bare_late = (server.xruns() - old for server, old in zip(servers, before))
+        play.send_signal(signal.SIGTERM)
+        out, _ = play.communicate(timeout=20)
+        clients = {name: n for name, n in late.items() if name.startswith("Landfall")}
+        result["xruns"] = {"periods": late["periods"], "clients": clients,
+                           "driver": late["driver"],
+                           "counted_by_landfall":
+                               json.loads(out.strip().splitlines()[-1]).get("xruns"),
+                           "bare": {"periods": bare_late["periods"],
+                                    "driver": bare_late["driver"]}}
+        result["realtime"] = servers[0].realtime
+        return result
+    finally:
+        end(play)
+        for server in servers:
+            server.end()
+
+
+def main():
+    parser = argparse.ArgumentParser()
+    parser.add_argument("landfall")
+    parser.add_argument("source")
+    parser.add_argument("rig")
+    parser.add_argument("--minutes", type=float, default=0.5, help="for each setting")
+    parser.add_argument("--period", type=int, default=64, help="of the sound server, in frames")
+    arguments = parser.parse_args()
+    with tempfile.TemporaryDirectory() as folder:
+        env = environment(folder, arguments.source)
+        feels = folder + "/data/landfall/feels"
+        os.makedirs(feels)
+        with open(feels + "/still.feel", "w", encoding="utf-8") as file:
+            file.write(STILL)
+        results = {latency: measure(arguments, latency, env) for latency in ("usual", "low")}
+    print(json.dumps(dict(period=arguments.period, minutes=arguments.minutes, **results)))
+
+
+if __name__ == "__main__":
+    main()
