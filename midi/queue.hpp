@@ -5,6 +5,7 @@
 #include <cstddef>
 #include <cstdint>
 #include <memory>
+#include <span>
 #include <type_traits>
 
 namespace landfall::midi {
@@ -50,6 +51,9 @@ public:
     item = items_[tail & mask_];
     return true;
   }
+
+  /// Where the items lie.
+  std::span<const T> memory() const noexcept { return {items_.get(), capacity()}; }
 
   /// Items that push refused. Any thread.
   std::uint64_t drops() const noexcept { return drops_.load(std::memory_order_relaxed); }

@@ -1,5 +1,6 @@
 #include "midi/sender.hpp"
 
+#include "midi/resident.hpp"
 #include "midi/sender_core.hpp"
 
 #include <array>
@@ -65,12 +66,30 @@ Sender::~Sender() {
 
 void Sender::run() noexcept {
   leave_signals_to_others();
-  realtime_ = become_realtime(options_.priority);
   SenderCore core(*output_, links_, transport_);
+  keep_memory();
+  keep_resident(&core, sizeof core);
+  keep_stack_resident();
+  realtime_ = become_realtime(options_.priority);
   while (!ending_.load(std::memory_order_acquire))
     alarm_.wait_until(core.step(Clock::now()));
   if (!abandoned_)
     core.finish(Clock::now());
+}
+
+/// What the thread uses, in the order of need: the system may allow a part only.
+void Sender::keep_memory() const noexcept {
+  const auto keep = [](const auto& queue) {
+    keep_resident(queue.memory().data(), queue.memory().size_bytes());
+  };
+  keep_resident(this, sizeof *this);
+  keep_resident(&transport_, sizeof transport_);
+  keep(links_.chunks);
+  keep(links_.retired);
+  keep(links_.immediate);
+  for (const auto& lane : links_.thru)
+    keep(lane.queue);
+  keep_code_resident();
 }
 
 bool Sender::submit(Chunk chunk) {

@@ -89,6 +89,7 @@ public:
 
 private:
   void run() noexcept;
+  void keep_memory() const noexcept;
   void free_retired();
 
   std::unique_ptr<Output> output_;
