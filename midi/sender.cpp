@@ -35,12 +35,15 @@ void leave_signals_to_others() noexcept {
 
 } // namespace
 
-void panic_all_senders() noexcept {
+bool panic_all_senders() noexcept {
+  bool any = false;
   for (auto& place : all_senders)
     if (Sender* sender = place.load()) {
       sender->mute(0xFFFF);
       sender->panic();
+      any = true;
     }
+  return any;
 }
 
 Sender::Sender(std::unique_ptr<Output> output, const Latest<Transport>& transport)

@@ -107,7 +107,8 @@ private:
 };
 
 /// Panics every sender there is and mutes all its channels: for a crash handler, which then waits a
-/// tenth of a second and raises the signal again. Safe in a signal handler.
-void panic_all_senders() noexcept;
+/// tenth of a second and raises the signal again. False where there is none. Safe in a signal
+/// handler.
+bool panic_all_senders() noexcept;
 
 } // namespace landfall::midi

@@ -4,6 +4,7 @@
 
 #include <atomic>
 #include <csignal>
+#include <cstdlib>
 #include <ctime>
 
 namespace landfall::app {
@@ -15,10 +16,16 @@ extern "C" void ask_to_stop(int) {
   asked = true;
 }
 
-extern "C" void crash(int signal) {
-  midi::panic_all_senders();
+/// Waits for the senders; what ends the process by exit() while they play is a library's doing, as
+/// where the screen's server has gone.
+extern "C" void silence() {
   const timespec tenth{0, 100'000'000};
-  nanosleep(&tenth, nullptr);
+  if (midi::panic_all_senders())
+    nanosleep(&tenth, nullptr);
+}
+
+extern "C" void crash(int signal) {
+  silence();
   std::signal(signal, SIG_DFL);
   std::raise(signal);
 }
@@ -31,6 +38,8 @@ void catch_signals() {
     std::signal(signal, ask_to_stop);
   for (const int signal : {SIGSEGV, SIGABRT, SIGBUS, SIGFPE, SIGILL})
     std::signal(signal, crash);
+  static const int at_exit = std::atexit(silence);
+  static_cast<void>(at_exit);
   std::signal(SIGXFSZ, SIG_IGN); // a full disk is an error of the write
 }
 

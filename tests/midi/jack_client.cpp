@@ -47,6 +47,23 @@ void JackClient::play(const ShortMessage& message) {
   to_play_ = packed;
 }
 
+void JackClient::play_all(std::vector<std::vector<std::uint8_t>> messages,
+                          std::size_t each_period) {
+  batch_ = std::move(messages);
+  each_period_ = each_period;
+  left_ = batch_.size();
+}
+
+void JackClient::play_more(void* out) {
+  auto left = left_.load();
+  for (std::size_t i = 0; i < each_period_ && left > 0; ++i, --left) {
+    const auto& bytes = batch_[batch_.size() - left];
+    if (jack_midi_event_write(out, 0, bytes.data(), bytes.size()) != 0)
+      break; // the period is full
+  }
+  left_ = left;
+}
+
 int JackClient::connect_from(const char* pattern, const char* type, const std::string& to) {
   const char** ports = jack_get_ports(client_, pattern, type, JackPortIsOutput);
   int connected = 0;
@@ -83,6 +100,7 @@ void JackClient::process(jack_nframes_t frames) {
                                                 static_cast<jack_midi_data_t>(packed)};
     jack_midi_event_write(out, 0, bytes.data(), packed >> 24);
   }
+  play_more(out);
   frame_ += frames;
 }
 

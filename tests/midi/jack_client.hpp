@@ -39,6 +39,11 @@ public:
   /// Plays one message in the next period.
   void play(const ShortMessage& message);
 
+  /// Plays messages of any size, so many in each period as there is room for, `each_period` at the
+  /// most. Returns at once; not while it plays().
+  void play_all(std::vector<std::vector<std::uint8_t>> messages, std::size_t each_period);
+  bool plays() const { return left_.load() > 0; }
+
   /// The highest absolute sample since the last call.
   float take_peak() { return peak_.exchange(0); }
 
@@ -56,6 +61,7 @@ private:
   static int process(jack_nframes_t frames, void* self);
   void process(jack_nframes_t frames);
   void record(std::size_t input, jack_nframes_t frames);
+  void play_more(void* out);
 
   std::string name_;
   jack_client_t* client_ = nullptr;
@@ -65,6 +71,9 @@ private:
   std::array<std::vector<Recorded>, inputs> log_;
   std::array<std::atomic<std::size_t>, inputs> counts_{};
   std::atomic<std::uint32_t> to_play_{0}; ///< Size and bytes of a message; 0: none.
+  std::vector<std::vector<std::uint8_t>> batch_;
+  std::atomic<std::size_t> left_{0}; ///< Of the batch, to be played.
+  std::size_t each_period_ = 1;
   std::atomic<float> peak_{0};
   std::uint64_t frame_ = 0;
 };

@@ -1,8 +1,12 @@
 #include "real/screen.hpp"
 
 #include <algorithm>
+#include <csignal>
 #include <cstdlib>
 #include <thread>
+#ifdef LANDFALL_X11
+#include <X11/Xlib.h>
+#endif
 
 namespace landfall::real {
 namespace {
@@ -44,6 +48,11 @@ Screen::Screen(const std::string& folder) : folder_(folder) {
       }) &&
       server_->running())
     display_ = ":" + server_->out().substr(0, server_->out().find('\n'));
+}
+
+void Screen::kill() {
+  server_->signal(SIGKILL);
+  server_->wait();
 }
 
 std::string Screen::tool(Command command) const {
@@ -90,6 +99,25 @@ bool Screen::focus(const Child& program) {
     return false;
   tool({"xdotool", "windowfocus", "--sync", window_});
   return true;
+}
+
+bool Screen::ask_to_close() const {
+#ifdef LANDFALL_X11
+  Display* display = XOpenDisplay(display_.c_str());
+  if (display == nullptr)
+    return false;
+  XEvent event{};
+  event.xclient.type = ClientMessage;
+  event.xclient.window = std::stoul(window_);
+  event.xclient.message_type = XInternAtom(display, "WM_PROTOCOLS", False);
+  event.xclient.format = 32;
+  event.xclient.data.l[0] = static_cast<long>(XInternAtom(display, "WM_DELETE_WINDOW", False));
+  XSendEvent(display, event.xclient.window, False, NoEventMask, &event);
+  XCloseDisplay(display);
+  return true;
+#else
+  return false;
+#endif
 }
 
 void Screen::resize(int width, int height) const {

@@ -35,6 +35,8 @@ public:
 
   /// False where the screen or its tools are not installed.
   bool running() const { return !display_.empty(); }
+  /// As when the screen's server crashes.
+  void kill();
   Environment environment() const { return {{"DISPLAY", display_}, {"SDL_VIDEODRIVER", "x11"}}; }
 
   Picture picture() const;
@@ -43,6 +45,8 @@ public:
 
   /// Waits for the window of a program to be shown, and gives it the keys.
   bool focus(const Child& program);
+  /// As a window manager does when its button is pressed. False where that can't be done.
+  bool ask_to_close() const;
   void resize(int width, int height) const;
   /// Keys by their X names: "space", "ctrl+q".
   void press(const std::string& key) const;
