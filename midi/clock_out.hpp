@@ -15,8 +15,7 @@ inline constexpr Ticks song_position_step = clock_step * 6;
 inline constexpr std::int64_t song_positions = 1 << 14;
 
 inline constexpr std::uint8_t clock_byte = 0xF8, start_byte = 0xFA, continue_byte = 0xFB,
-                              stop_byte = 0xFC, song_position_byte = 0xF2,
-                              active_sensing_byte = 0xFE;
+                              stop_byte = 0xFC, song_position_byte = 0xF2;
 
 /// Which clock messages are due, on the ticks of a performance. Clocks run from the count-in on;
 /// start is sent right before the clock of tick 0. A performance that begins or goes on elsewhere

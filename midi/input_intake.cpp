@@ -1,5 +1,7 @@
 #include "midi/input_intake.hpp"
 
+#include "midi/message.hpp"
+
 #include <algorithm>
 #include <thread>
 
@@ -7,10 +9,15 @@ namespace landfall::midi {
 
 void InputIntake::take(std::span<const std::uint8_t> bytes, TimePoint time) noexcept {
   StampedMessage stamped{time, {}};
-  if (bytes.empty() || bytes.size() > stamped.message.bytes.size())
+  if (bytes.empty())
+    return;
+  sensing_.hear(bytes.front(), time);
+  if (bytes.front() == ActiveSensing::status || bytes.size() > stamped.message.bytes.size())
     return;
   std::copy(bytes.begin(), bytes.end(), stamped.message.bytes.begin());
   stamped.message.size = static_cast<std::uint8_t>(bytes.size());
+  if (!is_valid(stamped.message))
+    return;
   if (status_of(stamped.message) == Status::system) {
     in_callback_ = true;
     if (ClockLink* clock = clock_)

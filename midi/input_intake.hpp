@@ -1,5 +1,6 @@
 #pragma once
 
+#include "midi/active_sensing.hpp"
 #include "midi/clock_follower.hpp"
 #include "midi/control_mask.hpp"
 #include "midi/input_event.hpp"
@@ -17,8 +18,9 @@ class InputIntake {
 public:
   static constexpr std::size_t capacity = 4096;
 
-  /// Bytes that are no short message, such as system exclusive, are left out; clocks go to the
-  /// clock's link only. The callback's thread; real-time safe.
+  /// Bytes that are no whole short message, such as system exclusive, are left out, and so is
+  /// active sensing, once it is noted; clocks go to the clock's link only. The callback's thread;
+  /// real-time safe.
   void take(std::span<const std::uint8_t> bytes, TimePoint time) noexcept;
 
   /// The next message; false when there is none. One thread; real-time safe.
@@ -28,6 +30,9 @@ public:
 
   /// Messages lost because nobody popped. Any thread.
   std::uint64_t drops() const noexcept { return messages_.drops(); }
+
+  /// Whether the input has gone, by its own promise. lost(): one thread.
+  ActiveSensing& sensing() noexcept { return sensing_; }
 
   /// What must not be passed on to a sender: controls that are bound. To be set by one thread.
   ControlMask& controls() noexcept { return controls_; }
@@ -43,6 +48,7 @@ public:
 private:
   void wait_for_callback() const noexcept;
 
+  ActiveSensing sensing_;
   ControlMask controls_;
   Queue<StampedMessage> messages_{capacity};
   std::atomic<Sender*> thru_{nullptr};

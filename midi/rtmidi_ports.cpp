@@ -15,6 +15,17 @@ PortInfo info(RtMidi::Api api, std::string_view name) {
   return {without_alsa_numbers(name), RtMidi::getApiName(api)};
 }
 
+// RtMidi's JACK input passes nothing on between the begin of a system exclusive message and its
+// end, even where that never comes. What it remembers of it has no public way in.
+struct DeviceOf : RtMidiIn {
+  static MidiInApi& api(RtMidiIn& device) {
+    return static_cast<MidiInApi&>(*(device.*(&DeviceOf::rtapi_)));
+  }
+};
+struct ApiOf : MidiInApi {
+  static bool& in_exclusive(MidiInApi& api) { return (api.*(&ApiOf::inputData_)).continueSysex; }
+};
+
 /// Lists and opens with the same object, so that hardly any time is left in between for ports to
 /// come and go.
 template <typename Device>
@@ -97,12 +108,24 @@ std::unique_ptr<RtMidiInput> RtMidiInput::open_virtual(const std::string& name) 
 
 RtMidiInput::RtMidiInput(std::unique_ptr<RtMidiIn> device) : device_(std::move(device)) {
   device_->setErrorCallback(count_failure, &failures_);
-  device_->ignoreTypes(true, false, true);
+  device_->ignoreTypes(true, false, false);
   device_->setCallback(&RtMidiInput::receive, this);
 }
 
 RtMidiInput::~RtMidiInput() {
   device_.reset(); // ends the callbacks before the queue goes
+}
+
+bool RtMidiInput::end_broken_exclusive(TimePoint now) noexcept {
+  const std::atomic_ref<bool> in_exclusive(ApiOf::in_exclusive(DeviceOf::api(*device_)));
+  if (!in_exclusive.load(std::memory_order_relaxed))
+    return exclusive_since_.reset(), false;
+  if (!exclusive_since_)
+    exclusive_since_ = now;
+  if (now - *exclusive_since_ < exclusive_limit)
+    return false;
+  in_exclusive.store(false, std::memory_order_relaxed);
+  return exclusive_since_.reset(), true;
 }
 
 void RtMidiInput::receive(double, std::vector<unsigned char>* bytes, void* self) {

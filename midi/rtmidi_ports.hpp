@@ -6,6 +6,7 @@
 
 #include <atomic>
 #include <memory>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -60,8 +61,15 @@ public:
   bool peek(StampedMessage& message) const noexcept { return intake_.peek(message); }
   std::uint64_t drops() const noexcept { return intake_.drops(); }
   ControlMask& controls() noexcept { return intake_.controls(); }
+  ActiveSensing& sensing() noexcept { return intake_.sensing(); }
   void set_thru(Sender* sender, std::size_t lane) noexcept { intake_.set_thru(sender, lane); }
   void set_clock(ClockLink* link) noexcept { intake_.set_clock(link); }
+
+  /// Goes back to listening where the end of a system exclusive message has not come for
+  /// `exclusive_limit`: true where that was so, and messages may have been missed. To be asked
+  /// several times in that span, by one thread.
+  bool end_broken_exclusive(TimePoint now) noexcept;
+  static constexpr Nanoseconds exclusive_limit{300'000'000};
 
   const PortInfo& port() const { return port_; }
 
@@ -75,6 +83,7 @@ private:
   PortInfo port_;
   InputIntake intake_;
   std::atomic<std::uint64_t> failures_{0};
+  std::optional<TimePoint> exclusive_since_; ///< Seen then, and at every look after it.
   std::unique_ptr<RtMidiIn> device_;
 };
 

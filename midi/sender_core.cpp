@@ -151,10 +151,15 @@ void SenderCore::take_thru(std::size_t number, TimePoint now) noexcept {
   const auto source = static_cast<std::uint8_t>(from_thru + number);
   const bool open = link.open.load(std::memory_order_acquire);
   const int channel = link.channel.load(std::memory_order_relaxed);
-  if (open != lane.open || channel != lane.channel) {
+  const auto end_lane = [&] {
     end_notes([source](const Sounding& note) { return note.source == source; }, now);
     release_pedals(lane.used, now);
-    lane = {open, channel, 0};
+    lane.used = 0;
+  };
+  if (open != lane.open || channel != lane.channel) {
+    end_lane();
+    lane.open = open;
+    lane.channel = channel;
   }
   TimedMessage live;
   while (link.queue.pop(live)) {
@@ -164,6 +169,10 @@ void SenderCore::take_thru(std::size_t number, TimePoint now) noexcept {
       live.message = on_channel(live.message, channel);
     lane.used |= bit(channel_of(live.message));
     play_live(live, source, now);
+  }
+  if (const auto losses = link.losses(); losses != lane.losses) {
+    end_lane();
+    lane.losses = losses;
   }
 }
 

@@ -44,7 +44,8 @@ private:
   struct Lane {
     bool open = false;
     int channel = -1;
-    std::uint16_t used = 0; ///< Bit n: something came through to channel n.
+    std::uint64_t losses = 0; ///< Cuts, and messages that the queue refused: some end a note.
+    std::uint16_t used = 0;   ///< Bit n: something came through to channel n.
   };
   /// Plans held at the same time: those with something left before the next one. More wait.
   static constexpr std::size_t active_limit = 32;

@@ -25,7 +25,14 @@ struct ThruLane {
 
   Queue<TimedMessage> queue;
   std::atomic<bool> open{false}; ///< While closed, messages are dropped; closing ends its notes.
-  std::atomic<int> channel{-1};  ///< Where its channel messages go, 0 to 15; -1: as they are.
+  std::atomic<std::uint32_t> cuts{0}; ///< One more than before ends its notes; by any thread.
+  std::atomic<int> channel{-1};       ///< Where its channel messages go, 0 to 15; -1: as they are.
+
+  /// Grows with every cut and with every message that the queue refused: any of these may have been
+  /// the end of a note. Any thread.
+  std::uint64_t losses() const noexcept {
+    return queue.drops() + cuts.load(std::memory_order_acquire);
+  }
 };
 
 /// A plan and the performance that it belongs to.

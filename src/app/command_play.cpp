@@ -77,10 +77,11 @@ bool begin(Conductor& conductor, const Devices& devices) {
   return conductor.rolling();
 }
 
-/// Plays until the last chorus is over or a signal or a control stops it, and listens. `trade` may
-/// be null.
+/// Plays until the last chorus is over or a signal or a control stops it, and listens. Says what is
+/// wrong with the devices, each time that this changes. `trade` may be null.
 void play(Conductor& conductor, Devices& devices, BandControls controls, Ears& ears,
-          PlayTrade* trade, std::ostream* lines) {
+          PlayTrade* trade, std::ostream* lines, const Streams& streams) {
+  std::string said;
   Transport transport;
   Snapshot last;
   for (bool rolling = begin(conductor, devices);
@@ -90,9 +91,11 @@ void play(Conductor& conductor, Devices& devices, BandControls controls, Ears& e
     if (rolling)
       transport = snapshot.transport, last = snapshot;
     const auto until = Clock::now();
-    const auto inputs = devices.state().inputs;
+    const auto state = devices.state();
+    if (said != state.notice && !(said = state.notice).empty())
+      complain(streams, said);
     for (midi::StampedMessage message; devices.pop(message);)
-      if (!controls.take(message, inputs) && message.input == player_input)
+      if (!controls.take(message, state.inputs) && message.input == player_input)
         hear(ears, transport, message);
     const auto heard = transport.tick_at(until - hearing_delay(ears.input));
     if (rolling)
@@ -244,12 +247,10 @@ int run_play(const Arguments& arguments, const Streams& streams) {
       Devices devices(conductor, std::move(wish));
       failure = missing_port(devices, devices_options);
       if (failure.empty()) {
-        if (const auto notice = devices.state().notice; !notice.empty())
-          complain(streams, notice);
         auto ears =
             ears_for(conductor, devices, devices_options.mode_wish(), instrument_of(music), feels);
         play(conductor, devices, BandControls(*controls), ears, trade ? &*trade : nullptr,
-             options.judge ? nullptr : &streams.out);
+             options.judge ? nullptr : &streams.out, streams);
         if (const auto performed = conductor.performed()) {
           const auto recording = ears.recorder.finish(*performed, ears.to);
           if (!options.take.empty())

@@ -11,6 +11,7 @@ namespace {
 std::atomic<bool> abandoned{false}; ///< Something blocked or dead was left behind.
 
 constexpr std::chrono::seconds poll_time{1};
+constexpr std::chrono::milliseconds watch_time{100}; ///< Between looks at the inputs.
 constexpr std::chrono::seconds blocked_limit{2};
 constexpr std::chrono::seconds retry_time{10};  ///< Between looks for an audio device.
 constexpr std::chrono::seconds silent_limit{3}; ///< An audio device that asks for nothing is gone.
@@ -96,7 +97,25 @@ void Devices::run() {
     conductor_.send_clock(wish.sends_clock);
     publish(true);
     lock.lock();
-    changed_.wait_for(lock, poll_time, [&] { return ending_ || !(wish_ == wish); });
+    watch_inputs(lock, wish);
+  }
+}
+
+/// Until it is time to look at everything again.
+void Devices::watch_inputs(Lock& lock, const DeviceWish& wish) {
+  const auto is_asked = [&] { return ending_ || !(wish_ == wish); };
+  for (const auto end = Clock::now() + poll_time; Clock::now() < end;) {
+    if (changed_.wait_for(lock, watch_time, is_asked))
+      return;
+    lock.unlock();
+    for (const auto input : inputs_.watch(Clock::now()))
+      if (sender_ != nullptr && input <= teacher_input) {
+        ++sender_->thru(input).cuts;
+        sender_->wake();
+      }
+    if (state().notice != notice())
+      publish(false);
+    lock.lock();
   }
 }
 
@@ -189,6 +208,7 @@ void Devices::connect_thru(const DeviceWish& wish) {
   inputs_.set_thru(nullptr);
   for (const auto lane : {player_input, teacher_input}) {
     sender_->thru(lane).open = false;
+    ++sender_->thru(lane).cuts; // it may be open again before the sender looks
     sender_->wake();
   }
   if (!wanted)
@@ -221,11 +241,15 @@ std::string Devices::input_words() const {
   return words;
 }
 
+std::string Devices::notice() const {
+  return out_notice_.empty() ? inputs_.notice() : out_notice_;
+}
+
 void Devices::publish(bool looked) {
   {
     const Lock lock(mutex_);
     state_.ports = input_words() + out_words_;
-    state_.notice = out_notice_.empty() ? inputs_.notice() : out_notice_;
+    state_.notice = notice();
     state_.has_input = inputs_.has(InputRole::player);
     state_.inputs = inputs_.open();
     state_.follows_clock = !inputs_.clock_port().empty();

@@ -76,8 +76,10 @@ private:
   void look_for_server();
   void open_output(const DeviceWish& wish);
   void connect_thru(const DeviceWish& wish);
+  void watch_inputs(Lock& lock, const DeviceWish& wish);
   void publish(bool looked);
   std::string input_words() const;
+  std::string notice() const;
   static bool is_missing(const std::string& wish, bool has_it);
 
   Conductor& conductor_;

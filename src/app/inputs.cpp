@@ -1,6 +1,7 @@
 #include "app/inputs.hpp"
 
 #include "app/outputs.hpp"
+#include "midi/message.hpp"
 #include "theory/words.hpp"
 
 #include <algorithm>
@@ -10,6 +11,8 @@ namespace landfall::app {
 namespace {
 
 using Lock = std::lock_guard<std::mutex>;
+
+constexpr std::chrono::seconds trouble_stays{4};
 
 bool is_through(const std::string& name) {
   return lower_case(name).find("through") != std::string::npos;
@@ -118,6 +121,8 @@ bool Inputs::close_unwanted(const std::vector<InputInfo>& wanted) {
         std::stable_partition(ports_.begin(), ports_.end(), [&](const Port& port) {
           return !port.lost && std::find(wanted.begin(), wanted.end(), port.info) != wanted.end();
         });
+    for (auto port = unwanted; port != ports_.end(); ++port)
+      let_notes_go(port->info.number, Clock::now());
     std::move(unwanted, ports_.end(), std::back_inserter(gone));
     ports_.erase(unwanted, ports_.end());
   }
@@ -131,6 +136,52 @@ bool Inputs::close() {
     all.swap(ports_);
   }
   return let_go(std::move(all));
+}
+
+/// As MIDI 1.0 has it for a lost connection: all notes end, all controllers rest.
+void Inputs::let_notes_go(std::uint8_t input, TimePoint now) {
+  if (letting_go_.size() > midi::InputIntake::capacity)
+    return; // nobody listens
+  for (int channel = 0; channel < midi::channel_count; ++channel)
+    for (const int number : {midi::controller::all_notes_off, midi::controller::reset_all})
+      letting_go_.push_back({now, midi::control(channel, number, 0), input});
+}
+
+/// What has happened to an input since the last look; empty if nothing has.
+std::string Inputs::trouble(Port& port, TimePoint now) {
+  const bool silent = port.port->sensing().lost(now);
+  if (std::exchange(port.silent, silent) != silent && silent)
+    return short_name(port.info.name) + " has fallen silent: its notes were ended";
+  if (port.port->end_broken_exclusive(now))
+    return short_name(port.info.name) + " broke off a message: its notes were ended";
+  const auto before = std::exchange(port.drops, port.port->drops());
+  if (port.drops == before)
+    return "";
+  return short_name(port.info.name) +
+         " sends more than can be read: " + std::to_string(port.drops) + " messages lost";
+}
+
+std::vector<std::uint8_t> Inputs::watch(TimePoint now) {
+  std::vector<std::uint8_t> ended;
+  const Lock lock(mutex_);
+  for (auto& port : ports_) {
+    auto line = trouble(port, now);
+    if (line.empty())
+      continue;
+    trouble_ = std::move(line);
+    trouble_until_ = now + trouble_stays;
+    let_notes_go(port.info.number, now);
+    ended.push_back(port.info.number);
+  }
+  const bool stays =
+      std::any_of(ports_.begin(), ports_.end(), [](const Port& port) { return port.silent; });
+  if (!stays && now > trouble_until_)
+    trouble_.clear();
+  return ended;
+}
+
+std::string Inputs::notice() const {
+  return notice_.empty() ? trouble_ : notice_;
 }
 
 /// A sound server that has died takes whoever closes its client down with it: leave that.
@@ -157,7 +208,7 @@ void Inputs::open(const InputInfo& wanted) {
     return;
   const auto api = port->port().api;
   const Lock lock(mutex_);
-  ports_.push_back({wanted, api, false, false, std::move(port)});
+  ports_.push_back({wanted, api, std::move(port)});
 }
 
 void Inputs::connect_clock(const InputWish& wish) {
@@ -234,15 +285,21 @@ std::vector<InputInfo> Inputs::open() const {
 
 bool Inputs::pop(midi::StampedMessage& message) {
   const Lock lock(mutex_);
+  const bool lets_go = !letting_go_.empty();
+  if (lets_go)
+    message = letting_go_.front();
   Port* first = nullptr;
   for (auto& port : ports_)
     if (midi::StampedMessage next;
-        port.port->peek(next) && (first == nullptr || next.time < message.time)) {
+        port.port->peek(next) && ((first == nullptr && !lets_go) || next.time < message.time)) {
       message = next;
       first = &port;
     }
-  if (first == nullptr)
-    return false;
+  if (first == nullptr) {
+    if (lets_go)
+      letting_go_.pop_front();
+    return lets_go;
+  }
   first->port->pop(message);
   message.input = first->info.number;
   return true;

@@ -4,6 +4,7 @@
 #include "midi/ports.hpp"
 #include "midi/rtmidi_ports.hpp"
 
+#include <deque>
 #include <memory>
 #include <mutex>
 #include <string>
@@ -64,12 +65,18 @@ public:
   /// The port whose clock is followed; empty when it is not there.
   std::string clock_port() const;
 
+  /// Looks whether an input has fallen silent in spite of its active sensing, broke off in the
+  /// midst of a message, or sent more than could be read: several times a second. What such an
+  /// input holds, like what one held that is closed, is let go by messages that pop() gives.
+  /// Returns the numbers of those whose thru notes must end. Worker.
+  std::vector<std::uint8_t> watch(TimePoint now);
+
   /// Lanes 0 and 1 of `sender` get what the player and the teacher play; null for none.
   void set_thru(midi::Sender* sender);
   bool has(InputRole role) const;
   std::vector<InputInfo> open() const;
-  /// One line about the player's or the teacher's input, empty when all is well.
-  std::string notice() const { return notice_; }
+  /// One line about an input, empty when all is well.
+  std::string notice() const;
 
   /// The next message of all inputs, by their stamps. Any thread.
   bool pop(midi::StampedMessage& message);
@@ -78,21 +85,27 @@ private:
   struct Port {
     InputInfo info;
     std::string api;
-    bool lost = false;  ///< With its sound server.
-    bool clock = false; ///< It is listened to for its clock.
     std::unique_ptr<midi::RtMidiInput> port;
+    bool lost = false;   ///< With its sound server.
+    bool clock = false;  ///< It is listened to for its clock.
+    bool silent = false; ///< By its own active sensing.
+    std::uint64_t drops = 0;
   };
 
+  static std::string trouble(Port& port, TimePoint now);
+  void let_notes_go(std::uint8_t input, TimePoint now);
   bool let_go(std::vector<Port> ports);
   bool close_unwanted(const std::vector<InputInfo>& wanted);
   void open(const InputInfo& wanted);
   void connect_clock(const InputWish& wish);
   void note_missing(const InputWish& wish, const std::vector<InputInfo>& before);
 
-  std::string notice_;
+  std::string notice_, trouble_;
+  TimePoint trouble_until_;
   midi::ClockLink* clock_link_ = nullptr;
   mutable std::mutex mutex_;
-  std::vector<Port> ports_; ///< Changed by the worker only, under the mutex.
+  std::deque<midi::StampedMessage> letting_go_; ///< Under the mutex.
+  std::vector<Port> ports_;                     ///< Changed by the worker only, under the mutex.
 };
 
 } // namespace landfall::app

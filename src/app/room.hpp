@@ -176,6 +176,7 @@ private:
   DeviceWish device_wish() const;
   void wish_devices();
   void follow_inputs(const std::vector<InputInfo>& inputs);
+  void end_what_is_held(bool by_teacher);
   void remember_input(const std::string& port, const midi::InputSetup& setup);
   void perform(const midi::Asked& asked);
   bool perform_rig(Action action);

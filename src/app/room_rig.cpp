@@ -8,7 +8,8 @@
 namespace landfall::app {
 namespace {
 
-constexpr int most_steps = 12; ///< At once, of an encoder that is spun.
+constexpr int most_steps = 12;                          ///< At once, of an encoder that is spun.
+constexpr std::chrono::milliseconds longest_reading{8}; ///< Of messages, before the next picture.
 
 } // namespace
 
@@ -16,7 +17,8 @@ constexpr int most_steps = 12; ///< At once, of an encoder that is spun.
 bool Room::take_messages() {
   bool any = false;
   auto* learning = dynamic_cast<LearnPage*>(top_page());
-  for (midi::StampedMessage message; devices_.pop(message); any = true) {
+  const auto enough = Clock::now() + longest_reading;
+  for (midi::StampedMessage message; Clock::now() < enough && devices_.pop(message); any = true) {
     const bool learned = learning != nullptr && learning->learn(message);
     if (learned && !midi::is_note_off(message.message)) // what was held before must end
       continue;
@@ -74,13 +76,18 @@ void Room::follow_inputs(const std::vector<InputInfo>& inputs) {
     if (std::find(inputs.begin(), inputs.end(), input) == inputs.end()) {
       controls_.forget(input.number);
       if (input.role != InputRole::controls) // nobody lets go any more
-        (input.role == InputRole::teacher ? teacher_hands_ : hands_)
-            .release_all(Clock::now(), tick_now(Clock::now()));
+        end_what_is_held(input.role == InputRole::teacher);
     }
   for (const auto& input : inputs)
     if (input.role == InputRole::player)
       remember_input(input.name, mode_wish_.over(setup_of(settings_.inputs, input.name)));
   desk_.follow(inputs, settings_.inputs);
+}
+
+void Room::end_what_is_held(bool by_teacher) {
+  const auto now = Clock::now();
+  (by_teacher ? teacher_hands_ : hands_).release_all(now, tick_now(now));
+  (by_teacher ? teacher_ear_ : ear_).end_all(heard_at(now, 0));
 }
 
 /// What is as usual needs no remembering.

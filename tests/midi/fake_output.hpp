@@ -58,6 +58,10 @@ inline std::map<std::pair<int, int>, int> hanging(const std::vector<Sent>& sent)
   return notes;
 }
 
+inline std::vector<std::uint8_t> bytes_of(const ShortMessage& m) {
+  return {m.bytes.begin(), m.bytes.begin() + m.size};
+}
+
 /// "on 0 60 90", "off 0 60", "cc 0 64 0", ... for readable failures.
 inline std::string text(const ShortMessage& m) {
   const auto numbers = [&m](const char* name, int count) {

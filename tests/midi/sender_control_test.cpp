@@ -133,9 +133,20 @@ TEST_CASE("thru: one lane to one channel, silent when closed, nothing left hangi
   SUBCASE("moved to another channel") {
     lane.channel = 5;
   }
+  SUBCASE("cut") {
+    ++lane.cuts;
+  }
+  SUBCASE("a message was refused: it may have been an end") {
+    for (int i = 0; i < 100; ++i)
+      lane.queue.push({played, note_on(0, i, 90)});
+    REQUIRE(lane.queue.drops() > 0);
+  }
   rig.step();
   CHECK(hanging(rig.output.sent).empty());
   CHECK(rig.output.sent.back().message == control(4, 64, 0));
+  const auto count = rig.output.sent.size();
+  rig.step();
+  CHECK(rig.output.sent.size() == count); // once
 }
 
 TEST_CASE("at the end of the thread nothing hangs and every plan comes back") {
