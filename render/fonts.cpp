@@ -4,18 +4,12 @@
 
 #include <SDL_ttf.h>
 
-#include <array>
 #include <cmath>
 #include <unordered_map>
 
 namespace landfall::render {
 
 namespace {
-
-/// By face. Signs beside bold letters come from the same file and are thickened.
-constexpr std::array<const char*, 5> files{
-    "AtkinsonHyperlegibleNext_400Regular.ttf", "AtkinsonHyperlegibleNext_600SemiBold.ttf",
-    "AtkinsonHyperlegibleNext_700Bold.ttf", "NotoMusic-Regular.ttf", "NotoMusic-Regular.ttf"};
 
 constexpr std::size_t most_measured = 4096;
 
@@ -99,9 +93,9 @@ Result<std::unique_ptr<Fonts>, std::string> Fonts::open(const std::string& folde
   if (TTF_Init() != 0)
     return std::string("fonts cannot be drawn: ") + TTF_GetError();
   fonts->store_->ready = true;
-  for (std::size_t face = 0; face < files.size(); ++face)
+  for (std::size_t face = 0; face < face_files.size(); ++face)
     if (fonts->font(static_cast<Face>(face), 16) == nullptr)
-      return "cannot read the font " + folder + "/" + files[face] + ": " + TTF_GetError();
+      return "cannot read the font " + folder + "/" + face_files[face] + ": " + TTF_GetError();
   return fonts;
 }
 
@@ -110,7 +104,7 @@ _TTF_Font* Fonts::font(Face face, int size) const {
   const int key = static_cast<int>(face) * 1024 + size;
   if (const auto found = store_->fonts.find(key); found != store_->fonts.end())
     return found->second;
-  const std::string path = store_->folder + "/" + files[static_cast<std::size_t>(face)];
+  const std::string path = store_->folder + "/" + face_files[static_cast<std::size_t>(face)];
   TTF_Font* font = TTF_OpenFont(path.c_str(), size);
   if (font == nullptr)
     return nullptr;

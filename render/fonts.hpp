@@ -3,6 +3,7 @@
 #include "render/draw.hpp"
 #include "theory/result.hpp"
 
+#include <array>
 #include <memory>
 #include <string>
 
@@ -10,6 +11,12 @@ struct SDL_Surface;
 struct _TTF_Font; // NOLINT(bugprone-reserved-identifier): SDL_ttf's own name
 
 namespace landfall::render {
+
+/// The file of each Face in a font folder. Signs beside bold letters come from the same file as the
+/// others and are thickened.
+inline constexpr std::array<const char*, 5> face_files{
+    "AtkinsonHyperlegibleNext_400Regular.ttf", "AtkinsonHyperlegibleNext_600SemiBold.ttf",
+    "AtkinsonHyperlegibleNext_700Bold.ttf", "NotoMusic-Regular.ttf", "NotoMusic-Regular.ttf"};
 
 /// The faces of a font folder, opened once per size, with measured texts remembered.
 /// One thread only. Needs no video device.

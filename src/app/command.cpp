@@ -17,6 +17,7 @@ constexpr std::array entries{
     Entry{"changes", run_changes}, Entry{"export", run_export},   Entry{"ports", run_ports},
     Entry{"check", run_check},     Entry{"picture", run_picture}, Entry{"history", run_history},
     Entry{"review", run_review},   Entry{"import", run_import},   Entry{"phrase", run_phrase},
+    Entry{"sheet", run_sheet},
 };
 
 int dispatch(const Arguments& arguments, const Streams& streams) {

@@ -95,7 +95,7 @@ int run_window(const Arguments& arguments, const Streams& streams) {
   app.version("--version", "landfall " LANDFALL_VERSION,
               "Display program version information and exit");
   app.footer("Commands: play, spell, neck, changes, export, ports, check, picture,\n"
-             "review, history, import, phrase.\n"
+             "review, history, import, phrase, sheet.\n"
              "Each has its own --help: landfall play --help");
   app.option("SONG", window.song,
              "A path, a song's name, - or \"A | D | E | A\"; without it, the one left open");
