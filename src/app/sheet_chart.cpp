@@ -97,8 +97,11 @@ private:
   void annotate(const ChartCell& cell, double x) {
     const double line = top_ - annotation_height + 3;
     double left = x + 2;
-    if (cell.under_ending)
-      pen_.line(x + 1, line, x + cell_width_ - 3, line, 0.7);
+    if (cell.under_ending) {
+      const bool closes = cell.end != ChartCell::End::plain;
+      pen_.line(cell.ending.empty() ? x : x + 1, line, x + cell_width_ - (closes ? 3 : 0), line,
+                0.7);
+    }
     if (!cell.ending.empty()) {
       pen_.line(x + 1, line, x + 1, line + 8, 0.7);
       left += 3 + pen_.write(annotation, left + 2, line + 8, cell.ending) + 4;

@@ -45,21 +45,35 @@ double cell_width(double room, int in_row) {
   return (room - figure_gap * (in_row - 1)) / in_row;
 }
 
+/// `A  C♯  E  ·  1  3  5`
 std::string notes_words(const theory::Chord& chord) {
-  std::string words;
-  const auto spelled = notes(chord);
-  for (std::size_t i = 0; i < spelled.size(); ++i)
-    words += (i > 0 ? "   " : "") + ascii(spelled[i]) + " " + ascii(chord.degrees[i]);
-  return render::with_signs(words);
+  std::string names, degrees;
+  for (const auto note : notes(chord))
+    names += ascii(note) + "  ";
+  for (const auto degree : chord.degrees)
+    degrees += "  " + ascii(degree);
+  return render::with_signs(names) + "·" + render::with_signs(degrees);
 }
 
-/// `A, the I7 of D; an E shape, nut at 5`
+/// `♭VI7`
+std::string numeral_words(const theory::Chord& chord, theory::Key key) {
+  auto numeral = roman(chord, key);
+  std::string signs;
+  while (numeral.starts_with('b') || numeral.starts_with('#')) {
+    signs += numeral.front() == 'b' ? "♭" : "♯";
+    numeral.erase(0, 1);
+  }
+  return signs + render::with_signs(numeral);
+}
+
+/// `V7 in D · an E shape, nut at 5`
 std::string here_words(const Place& place, const neck::NeckView& view, const theory::Chord& chord,
                        theory::Key key) {
-  auto words = render::with_signs(roman(chord, key)) + " in " + key_words(key);
+  auto words = numeral_words(chord, key) + " in " + key_words(key);
   if (view.chord_shape)
-    words += " · " + neck::with_article(view.chord_shape->name) + ", nut at " +
-             std::to_string(view.chord_shape->nut);
+    words += " · " + neck::with_article(view.chord_shape->name) +
+             (view.chord_shape->nut == 0 ? std::string(", open")
+                                         : ", nut at " + std::to_string(view.chord_shape->nut));
   if (view.hand.low != place.setting.home.low && view.hand.low > 0)
     words += " · first finger at " + std::to_string(view.hand.low);
   return words;

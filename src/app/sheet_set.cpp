@@ -49,7 +49,7 @@ neck::NeckView home_view(const Place& place) {
 
 std::string home_words(const Place& place) {
   const auto tonic = tonic_chord(place.setting.key);
-  return set_words(place.setting, tonic) + ": here over " + render::with_signs(ascii(tonic)) +
+  return set_words(place.setting, tonic) + ", here over " + render::with_signs(ascii(tonic)) +
          ", the home chord";
 }
 
@@ -58,7 +58,8 @@ std::string home_words(const Place& place) {
 Block set_block(const Place& place, double room, const render::TextMetrics& metrics) {
   Pen pen(metrics);
   const auto view = home_view(place);
-  pen.write(heading, 0, 9, pen.shortened(heading, home_words(place), room));
+  const double wide = pen.write(heading, 0, 9, "The notes") + 10;
+  pen.write(quiet, wide, 9, pen.shortened(quiet, home_words(place), room - wide));
   auto figure = board_figure(metrics, {&place.setting, &view, place.labels, figure_width, false});
   for (auto& mark : figure.marks)
     pen.add(moved(std::move(mark), 0, heading_height));

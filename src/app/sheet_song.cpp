@@ -21,13 +21,10 @@ std::string number_words(double value) {
          std::to_string(std::lround(tenths * 10) % 10);
 }
 
-std::string instrument_words(const neck::Instrument& instrument) {
-  auto words = instrument.name;
-  if (instrument.kind == neck::Instrument::Kind::fretted)
-    words += " (" + render::with_signs(tuning_text(instrument)) + ")";
-  if (instrument.capo > 0)
-    words += ", capo at " + std::to_string(instrument.capo) + ", frets count from it";
-  return words + (instrument.left_handed ? ", left-handed" : "");
+std::string capital(std::string words) {
+  if (!words.empty() && words.front() >= 'a' && words.front() <= 'z')
+    words.front() = static_cast<char>(words.front() - 'a' + 'A');
+  return words;
 }
 
 std::string meter_words(song::Meter meter) {
@@ -46,6 +43,15 @@ std::string practice_words(const Place& place) {
 }
 
 } // namespace
+
+std::string instrument_words(const neck::Instrument& instrument) {
+  auto words = capital(instrument.name);
+  if (instrument.kind == neck::Instrument::Kind::fretted)
+    words += " (" + render::with_signs(tuning_text(instrument)) + ")";
+  if (instrument.capo > 0)
+    words += ", capo at " + std::to_string(instrument.capo) + ", frets count from it";
+  return words + (instrument.left_handed ? ", left-handed" : "");
+}
 
 Block title_block(const std::string& title, const std::vector<std::string>& lines, double room,
                   const render::TextMetrics& metrics) {
@@ -67,10 +73,10 @@ std::vector<std::string> fact_lines(const SongSheet& sheet) {
   const auto& song = *sheet.song;
   const auto& setting = sheet.place.setting;
   const auto form = form_words(song);
-  const bool dotted = compound(song.meter);
+  const bool dotted = compound(song.meter) && song.meter.unit == 8;
   return {"Key of " + key_words(setting.key) + "  ·  " + meter_words(song.meter) + "  ·  " +
-              number_words(sheet.beats_per_minute) + (dotted ? " dotted beats" : " beats") +
-              " a minute  ·  " + feel_words(sheet.feel.empty() ? song.feel : sheet.feel),
+              number_words(sheet.beats_per_minute) + (dotted ? " dotted quarters" : " beats") +
+              " a minute  ·  " + feel_words(song.feel),
           instrument_words(*setting.instrument) + "  ·  " + place_words(setting) + "  ·  " +
               (setting.set.kind == theory::NoteSet::Kind::fitting
                    ? "for each chord the set that fits it"

@@ -11,7 +11,6 @@ struct SongSheet {
   const song::Song* song = nullptr; ///< Never null.
   Place place;
   double beats_per_minute = 0;
-  std::string feel; ///< In place of the song's; empty for its own.
 };
 
 /// Title, facts, changes, note set, chords, what to do with it, cautions.
@@ -24,6 +23,8 @@ Block title_block(const std::string& title, const std::vector<std::string>& line
                   const render::TextMetrics& metrics);
 /// `Key of A · 4/4 · 84 beats a minute · straight eighths`; then instrument, place and set.
 std::vector<std::string> fact_lines(const SongSheet& song);
+/// `Guitar (E2 A2 D3 G3 B3 E4), capo at 2, frets count from it`
+std::string instrument_words(const neck::Instrument& instrument);
 /// A small heading and a paragraph.
 Block paragraph(const std::string& heading, const std::string& text, double room,
                 const render::TextMetrics& metrics);
