@@ -25,11 +25,12 @@ pc:fluidsynth     libfluidsynth-dev      fluidsynth-devel   fluidsynth      flui
 pc:libpng         libpng-dev             libpng-devel       libpng          libpng          libpng
 pc:sqlite3        libsqlite3-dev         sqlite-devel       sqlite          sqlite          sqlite3
 pc:pugixml        libpugixml-dev         pugixml-devel      pugixml         pugixml         pugixml
+pc:cairo-ft       libcairo2-dev          cairo-devel        cairo           cairo           cairo
 sf:               timgm6mb-soundfont     fluid-soundfont-gm soundfont-fluid -               -
 '
 # Debian's RtMidi takes either of two JACK libraries, and only jackd2's can stay when jackd2 comes.
-# The program is built without these, and then lacks the built-in synth, the pictures, the history or MusicXML.
-optional_needs='pc:fluidsynth pc:libpng pc:sqlite3 pc:pugixml sf:'
+# The program is built without these, and then lacks the built-in synth, the pictures, the history, MusicXML or sheets.
+optional_needs='pc:fluidsynth pc:libpng pc:sqlite3 pc:pugixml pc:cairo-ft sf:'
 
 test_needs='
 probe             debian                 fedora             arch            homebrew        msys2
@@ -46,6 +47,7 @@ cmd:sox           sox                    sox                sox             sox 
 py:rtmidi         python3-rtmidi         python3-rtmidi     python-rtmidi   -               -
 py:mido           python3-mido           python3-mido       python-mido     -               -
 cmd:midi2ly       lilypond               lilypond           lilypond        lilypond        -
+cmd:pdftotext     poppler-utils          poppler-utils      poppler         poppler         -
 '
 
 ci_needs='

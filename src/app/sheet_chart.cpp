@@ -119,15 +119,19 @@ private:
     double x = 0;
   };
 
-  /// Lays the symbols at their beats, or where that is too close behind one another. Returns the
-  /// right end.
-  double lay(std::vector<Set>& symbols, double size) const {
-    double end = 0;
+  /// Lays the symbols at their beats, or where that is too close behind one another, and back from
+  /// the right end. Whether there is room for them.
+  bool lay(std::vector<Set>& symbols, double size, double left, double right) const {
+    double end = left;
     for (auto& symbol : symbols) {
       symbol.x = std::max(symbol.wanted, end);
       end = symbol.x + pen_.chord_width(symbol.text, size) + chord_gap;
     }
-    return end - chord_gap;
+    for (auto symbol = symbols.rbegin(); symbol != symbols.rend(); ++symbol) {
+      symbol->x = std::min(symbol->x, right - pen_.chord_width(symbol->text, size));
+      right = symbol->x - chord_gap;
+    }
+    return symbols.empty() || symbols.front().x >= left;
   }
 
   void draw_chords(const ChartCell& cell, double left, double right) {
@@ -139,7 +143,7 @@ private:
     for (const auto& chord : cell.chords)
       symbols.push_back({chord_text(chord.chord), x_of(chord.at)});
     double size = chord_size;
-    while (!symbols.empty() && lay(symbols, size) > right && size > least_chord_size)
+    while (!lay(symbols, size, left, right) && size > least_chord_size)
       size -= 0.5;
     for (const auto& symbol : symbols)
       pen_.write_chord(symbol.text, size, symbol.x, top_ + 21.5);

@@ -45,6 +45,10 @@ double cell_width(double room, int in_row) {
   return (room - figure_gap * (in_row - 1)) / in_row;
 }
 
+bool has_one(const Diagrams& diagrams) {
+  return !diagrams.groups && diagrams.grip + diagrams.tones + diagrams.landing == 1;
+}
+
 /// `A  C♯  E  ·  1  3  5`
 std::string notes_words(const theory::Chord& chord) {
   std::string names, degrees;
@@ -109,7 +113,7 @@ public:
   Block make() {
     write_head();
     Rows rows(pen_, room_, head_height);
-    const double cell = cell_width(room_, figures_in_row);
+    const double cell = has_one(place_.diagrams) ? room_ : cell_width(room_, figures_in_row);
     if (place_.diagrams.grip)
       add_grip(rows, cell);
     if (place_.diagrams.tones)
@@ -183,8 +187,12 @@ Result<Diagrams> parse_diagrams(std::string_view text) {
   return diagrams;
 }
 
-std::vector<Block> chord_blocks(const Place& place, double room,
-                                const render::TextMetrics& metrics) {
+namespace {
+
+/// A block for each chord.
+std::vector<Block> one_by_one(const Place& place, double room, const render::TextMetrics& metrics) {
+  // Where shapes have a meaning the grip is the shape's.
+  const bool grips = !neck::Fretboard(*place.setting.instrument).shape_offset;
   const SongView aimed(*place.form, place.setting, place.target);
   std::vector<std::pair<std::string, theory::Key>> seen;
   std::vector<Block> blocks;
@@ -196,11 +204,37 @@ std::vector<Block> chord_blocks(const Place& place, double room,
       seen.push_back(key);
       auto here = place;
       here.setting = in_key(place.setting, bar.key);
-      const auto all = neck::view(here.setting, at.chord, {place.diagrams.groups, true, 1});
-      const auto target = aimed.at(bar, at, {false, true, 1});
+      const auto all = neck::view(here.setting, at.chord, {place.diagrams.groups, grips, 1});
+      const auto target = aimed.at(bar, at);
       blocks.push_back(ChordBlock(here, all, target, *at.chord, bar.key, room, metrics).make());
     }
   return blocks;
+}
+
+/// Blocks of one figure each, three abreast.
+std::vector<Block> abreast(std::vector<Block> narrow, double cell) {
+  std::vector<Block> rows;
+  for (std::size_t i = 0; i < narrow.size(); ++i) {
+    const auto column = i % figures_in_row;
+    if (column == 0)
+      rows.push_back({"", {}, 0, narrow[i].above, false});
+    auto& row = rows.back();
+    row.what += (column == 0 ? "" : ", ") + narrow[i].what;
+    row.height = std::max(row.height, narrow[i].height);
+    for (auto& mark : narrow[i].marks)
+      row.marks.push_back(
+          moved(std::move(mark), static_cast<double>(column) * (cell + figure_gap), 0));
+  }
+  return rows;
+}
+
+} // namespace
+
+std::vector<Block> chord_blocks(const Place& place, double room,
+                                const render::TextMetrics& metrics) {
+  const double cell = cell_width(room, figures_in_row);
+  return has_one(place.diagrams) ? abreast(one_by_one(place, cell, metrics), cell)
+                                 : one_by_one(place, room, metrics);
 }
 
 } // namespace landfall::app::sheet

@@ -1,5 +1,6 @@
 #include "app/sheet_fingering.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 namespace landfall::app::sheet {
@@ -7,12 +8,8 @@ namespace {
 
 // What a place costs the hand; only their order matters.
 constexpr double reach = 1, outside = 4, each_fret = 0.1, each_string = 0.12, open_bend = 6;
-constexpr double same_string = 50, far_from_home = 0.06;
-
-struct Fingering {
-  std::vector<Stop> stops;
-  double cost = 0;
-};
+constexpr double same_string = 50, far_from_home = 0.06, high_fret = 0.05;
+constexpr int high = 12;
 
 double place_cost(const neck::Fretboard& board, int low, int fret) {
   const auto under = board.under(low);
@@ -71,7 +68,7 @@ private:
 
   double cost_of(std::size_t index, const Stop& stop) const {
     const auto& note = phrase_.notes[index];
-    double cost = place_cost(board_, low_, stop.fret);
+    double cost = place_cost(board_, low_, stop.fret) + high_fret * std::max(stop.fret - high, 0);
     if (note.bend_cents && stop.fret == 0)
       cost += open_bend;
     if (index == 0)
@@ -92,9 +89,9 @@ private:
 
 } // namespace
 
-Result<std::vector<Stop>, std::string> stops_of(const trade::Phrase& phrase,
-                                                const neck::Fretboard& board,
-                                                std::optional<int> hand, int home) {
+Result<Fingering, std::string> fingering_of(const trade::Phrase& phrase,
+                                            const neck::Fretboard& board, std::optional<int> hand,
+                                            int home) {
   std::optional<Fingering> best;
   for (int low = hand.value_or(0); low <= hand.value_or(board.frets); ++low) {
     auto fingering = Hand(phrase, board, low).run();
@@ -105,7 +102,7 @@ Result<std::vector<Stop>, std::string> stops_of(const trade::Phrase& phrase,
       best = std::move(fingering);
   }
   if (best)
-    return std::move(best->stops);
+    return *std::move(best);
   for (const auto& note : phrase.notes) {
     bool there = false;
     for (int string = 0; string < board.count; ++string)

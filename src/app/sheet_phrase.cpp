@@ -4,6 +4,7 @@
 #include "app/words.hpp"
 
 #include <algorithm>
+#include <cstdlib>
 #include <iterator>
 
 namespace landfall::app::sheet {
@@ -23,7 +24,44 @@ int lowest_fret(const std::vector<Stop>& stops) {
   return std::max(lowest, 1);
 }
 
-std::vector<std::string> facts(const PhraseSheet& sheet) {
+/// Where it lies, as it is or so many octaves away.
+struct Fitted {
+  trade::Phrase phrase;
+  Fingering fingering;
+  int octaves = 0;
+};
+
+/// As it is kept where that can be; else the octave that is easiest to play.
+Result<Fitted, std::string> fitted(const PhraseSheet& sheet) {
+  const neck::Fretboard board(*sheet.instrument);
+  const int home = home_of(*sheet.instrument, sheet.kept->phrase.key);
+  std::optional<Fitted> best;
+  std::string reason;
+  for (const int octaves : {0, 1, -1, 2, -2}) {
+    auto phrase = sheet.kept->phrase;
+    for (auto& note : phrase.notes)
+      note.midi = note.midi + 12 * octaves;
+    auto fingering = fingering_of(phrase, board, sheet.hand, home);
+    if (!fingering)
+      reason = reason.empty() ? fingering.error() : reason;
+    else if (!best || fingering->cost < best->fingering.cost)
+      best = Fitted{std::move(phrase), *std::move(fingering), octaves};
+    if (best && best->octaves == 0)
+      break;
+  }
+  if (best)
+    return *std::move(best);
+  return reason;
+}
+
+std::string octave_words(int octaves) {
+  if (octaves == 0)
+    return "";
+  const auto many = std::abs(octaves) == 1 ? std::string("an octave") : "two octaves";
+  return "  ·  " + many + (octaves > 0 ? " higher" : " lower") + " than it is kept";
+}
+
+std::vector<std::string> facts(const PhraseSheet& sheet, int octaves) {
   const auto& kept = *sheet.kept;
   std::string tags;
   for (const auto& tag : kept.tags)
@@ -31,8 +69,8 @@ std::vector<std::string> facts(const PhraseSheet& sheet) {
   const auto meter =
       std::to_string(kept.phrase.meter.beats) + "/" + std::to_string(kept.phrase.meter.unit);
   return {"Key of " + key_words(kept.phrase.key) + "  ·  " + meter + "  ·  " +
-              instrument_words(*sheet.instrument),
-          kept.about.empty() ? "" : render::with_signs(kept.about), tags};
+              instrument_words(*sheet.instrument) + octave_words(octaves),
+          capital(render::with_signs(kept.about)), tags};
 }
 
 std::string legend(const PhraseSheet& sheet) {
@@ -49,15 +87,15 @@ std::string legend(const PhraseSheet& sheet) {
 
 Result<Sheet, std::string> phrase_sheet(const PhraseSheet& sheet, const Paper& paper,
                                         const render::TextMetrics& metrics) {
-  const auto& phrase = sheet.kept->phrase;
   const double room = paper.room();
-  const neck::Fretboard board(*sheet.instrument);
-  auto stops = stops_of(phrase, board, sheet.hand, home_of(*sheet.instrument, phrase.key));
-  if (!stops)
-    return stops.error();
-  const int hand = sheet.hand.value_or(lowest_fret(*stops));
-  const Tablature tab{&phrase, *std::move(stops), board, sheet.labels, hand};
-  std::vector<Block> blocks{title_block(sheet.kept->name, facts(sheet), room, metrics)};
+  auto fit = fitted(sheet);
+  if (!fit)
+    return fit.error();
+  const int hand = sheet.hand.value_or(lowest_fret(fit->fingering.stops));
+  const Tablature tab{&fit->phrase, std::move(fit->fingering.stops),
+                      neck::Fretboard(*sheet.instrument), sheet.labels, hand};
+  std::vector<Block> blocks{
+      title_block(sheet.kept->name, facts(sheet, fit->octaves), room, metrics)};
   std::ranges::move(tab_blocks(tab, room, metrics), std::back_inserter(blocks));
   blocks.push_back(paragraph("To read it", legend(sheet), room, metrics));
   blocks.push_back(paragraph(

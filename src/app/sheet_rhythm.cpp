@@ -68,7 +68,8 @@ std::map<Ticks, Sounding> onsets(const trade::Phrase& phrase) {
 class BarWriter {
 public:
   BarWriter(const trade::Phrase& phrase, Ticks begin)
-      : bar_(song::bar_length(phrase.meter)), beat_(song::beat_length(phrase.meter)) {
+      : bar_(song::bar_length(phrase.meter)), beat_(song::beat_length(phrase.meter)),
+        compound_(song::compound(phrase.meter)) {
     for (auto at = bar_ * static_cast<int>(floor_div(begin, bar_)); at < phrase.length;
          at += bar_) {
       const auto start = std::max(at, begin);
@@ -84,7 +85,8 @@ public:
       if (bar == bars_.end())
         return;
       auto stop = std::min(end, bar->start + bar->length);
-      if (notes.empty() && stop - at < bar_)
+      const bool off_beat = floor_mod(at, beat_) != Ticks{};
+      if ((notes.empty() && stop - at < bar_) || (compound_ && off_beat))
         stop = std::min(stop, beat_ * static_cast<int>(floor_div(at, beat_) + 1));
       for (const auto& value : values_of(stop - at)) {
         bar->beats.push_back({at, value, notes, tied});
@@ -99,6 +101,7 @@ public:
 
 private:
   Ticks bar_, beat_;
+  bool compound_; ///< Notes that begin off the beat are cut at the next one.
   std::vector<TabBar> bars_;
 };
 

@@ -21,12 +21,6 @@ std::string number_words(double value) {
          std::to_string(std::lround(tenths * 10) % 10);
 }
 
-std::string capital(std::string words) {
-  if (!words.empty() && words.front() >= 'a' && words.front() <= 'z')
-    words.front() = static_cast<char>(words.front() - 'a' + 'A');
-  return words;
-}
-
 std::string meter_words(song::Meter meter) {
   return std::to_string(meter.beats) + "/" + std::to_string(meter.unit);
 }
@@ -43,6 +37,12 @@ std::string practice_words(const Place& place) {
 }
 
 } // namespace
+
+std::string capital(std::string words) {
+  if (!words.empty() && words.front() >= 'a' && words.front() <= 'z')
+    words.front() = static_cast<char>(words.front() - 'a' + 'A');
+  return words;
+}
 
 std::string instrument_words(const neck::Instrument& instrument) {
   auto words = capital(instrument.name);

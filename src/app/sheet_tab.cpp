@@ -10,7 +10,7 @@ namespace landfall::app::sheet {
 namespace {
 
 constexpr double string_gap = 9, names_width = 16, meter_width = 18, bar_pad = 12;
-constexpr double chord_height = 22, bend_height = 17, labels_height = 12, chord_size = 15;
+constexpr double chord_height = 22, bend_height = 22, labels_height = 12, chord_size = 15;
 constexpr double fret_size = 9.5, stretched_from = 0.6;
 
 std::string bend_words(double cents) {
@@ -150,7 +150,7 @@ private:
   }
 
   void draw_bend(double cents, double x, double y) {
-    const double peak = top() - 5, right = x + 8;
+    const double peak = top() - 10, right = x + 8;
     pen_.add(Curve{{x, y, x + 5, y, right, y - 2, right, peak + 1}, 0.9});
     pen_.line(right, peak, right - 2, peak + 4, 0.9);
     pen_.line(right, peak, right + 2, peak + 4, 0.9);

@@ -29,6 +29,7 @@ SYSTEM_LIBRARIES = {  # include pattern -> the only layers that may use it
     r"(rtmidi/)?RtMidi\.h": {"midi"},
     r"fluidsynth(/\w+)?\.h": {"midi"},
     r"sqlite3\.h": {"app"},
+    r"cairo[\w-]*\.h": {"app"},
 }
 CORE_BANS = {
     r"#\s*include\s*<(fstream|filesystem|iostream|thread|mutex|ctime)>": "the core neither opens files nor starts threads nor prints",
