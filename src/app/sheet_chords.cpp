@@ -127,6 +127,9 @@ public:
   }
 
 private:
+  bool on_keys() const {
+    return place_.setting.instrument->kind == neck::Instrument::Kind::keyboard;
+  }
   std::string aim_words() const { return target_words(place_.target); }
 
   void write_head() {
@@ -143,17 +146,20 @@ private:
   void add_grip(Rows& rows, double cell) {
     const auto view = grip_only(all_);
     rows.add(figure(view, cell, !view.notes.empty()),
-             view.notes.empty() ? "no grip in this place" : "grip", cell);
+             view.notes.empty() ? "no grip in this place"
+             : on_keys()        ? "close voicing"
+                                : "grip",
+             cell);
   }
 
   void add_groups(Rows& rows) {
     rows.next_row();
-    const bool keyboard = place_.setting.instrument->kind == neck::Instrument::Kind::keyboard;
-    const double cell = cell_width(room_, keyboard ? figures_in_row : groups_in_row);
+    const double cell = cell_width(room_, on_keys() ? figures_in_row : groups_in_row);
     for (const auto& group : all_.groups)
       rows.add(
           group_figure(pen_.metrics(), {&place_.setting, &all_, place_.labels, cell, false}, group),
-          std::string(group.form) + (group.in_grip ? ", grip" : ""), cell);
+          std::string(group.form) + (group.in_grip ? on_keys() ? ", voicing" : ", grip" : ""),
+          cell);
   }
 
   const Place& place_;
