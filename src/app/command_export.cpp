@@ -3,6 +3,8 @@
 #include "app/setup.hpp"
 #include "app/song_file.hpp"
 #include "midi/wav.hpp"
+#include "song/musicxml.hpp"
+#include "song/unroll.hpp"
 #include "theory/words.hpp"
 
 #include <filesystem>
@@ -56,6 +58,26 @@ std::string write_wav(const Recorded& recorded, const std::string& path) {
   return reason.empty() ? write_file(path, std::move(out).str()) : reason;
 }
 
+/// One chorus of the changes.
+int write_score(const song::Song& song, const MusicOptions& music, const ExportOptions& options,
+                const Streams& streams) {
+  if (options.choruses != 1 || options.counted || options.ending || options.loose ||
+      options.parts != ExportOptions{}.parts || !music.feel.empty())
+    throw UsageError{"--choruses, --parts, --feel, --count-in, --ending, --loose: a score has the "
+                     "changes only, and once"};
+  if (const auto kept = kept_mode(song, music); !kept.empty())
+    complain(streams, kept);
+  auto form = music.key.empty() ? unroll(song) : unroll(song, key_of(music, song.key));
+  if (const auto beats = tempo_of(music))
+    form.tempo = song::tempo_from_beats(*beats, song.meter);
+  const auto score = song::musicxml_of(form);
+  const auto reason = score.empty() ? std::string("built without pugixml: MusicXML is not written")
+                                    : write_file(options.output, score);
+  if (!reason.empty())
+    return complain(streams, options.output + ": " + reason), exit_failure;
+  return exit_ok;
+}
+
 } // namespace
 
 int run_export(const Arguments& arguments, const Streams& streams) {
@@ -63,7 +85,7 @@ int run_export(const Arguments& arguments, const Streams& streams) {
   MusicOptions music;
   ExportOptions options;
   app.option("SONG", options.song, "A path, a song's name, - or \"A | D | E | A\"").required();
-  app.option("-o,--output", options.output, "FILE.mid or FILE.wav").required();
+  app.option("-o,--output", options.output, "FILE.mid, FILE.wav or FILE.musicxml").required();
   app.option("--choruses", options.choruses, "How many").range(1, 1000).show_default();
   app.option("--parts", options.parts, "Of the band").show_default();
   app.flag("--count-in", options.counted, "Begin with a bar of count-in");
@@ -75,13 +97,15 @@ int run_export(const Arguments& arguments, const Streams& streams) {
     return *done;
   return with_usage(streams, [&]() -> int {
     const auto ending = lower_case(std::filesystem::path(options.output).extension().string());
-    if (ending != ".mid" && ending != ".wav")
-      throw UsageError{"--output: expected a file that ends in .mid or .wav, not '" +
+    if (ending != ".mid" && ending != ".wav" && ending != ".musicxml")
+      throw UsageError{"--output: expected a file that ends in .mid, .wav or .musicxml, not '" +
                        options.output + "'"};
     auto parts = parts_of(options.parts);
     const auto song = load_song(options.song, streams.in);
     if (!song)
       return complain(streams, song.error()), exit_failure;
+    if (ending == ".musicxml")
+      return write_score(*song->song, music, options, streams);
     const auto feels = load_feels(streams);
     auto setup = setup_for(*song, feels, music);
     if (const auto missing = missing_feels(*song->song, feels->names());

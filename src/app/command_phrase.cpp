@@ -3,6 +3,8 @@
 #include "app/music_options.hpp"
 #include "app/phrase_files.hpp"
 #include "app/phrase_midi.hpp"
+#include "app/phrase_musicxml.hpp"
+#include "neck/instrument.hpp"
 #include "theory/words.hpp"
 
 #include <nlohmann/json.hpp>
@@ -91,7 +93,21 @@ std::optional<theory::Key> key_of(const PhraseOptions& options) {
   return *key;
 }
 
+bool is_score(const std::string& path) {
+  return path.ends_with(".musicxml");
+}
+
+/// With stops on a guitar where the phrase fits one.
+std::string score_of(const trade::KeptPhrase& kept, const PhraseOptions& options) {
+  const neck::Fretboard board(neck::standard_guitar());
+  auto fingering = sheet::fingering_of(kept.phrase, board, std::nullopt, 5);
+  return musicxml_of(kept, fingering ? fingering->stops : std::vector<sheet::Stop>{},
+                     tempo_from_bpm(options.tempo));
+}
+
 std::string bytes_of(const trade::KeptPhrase& kept, const PhraseOptions& options) {
+  if (is_score(options.output))
+    return score_of(kept, options);
   if (!is_midi_file(options.output))
     return trade::phrase_text(kept);
   const auto bytes = midi::smf::write(midi_of(kept, tempo_from_bpm(options.tempo)));
@@ -128,9 +144,12 @@ void check_line(const char* option, const std::string& text) {
 int write(const trade::KeptPhrase& kept, const PhraseOptions& options, const Streams& streams) {
   std::error_code ignored;
   const auto& path = options.output;
+  const auto bytes = bytes_of(kept, options);
+  if (bytes.empty())
+    return complain(streams, no_pugixml), exit_failure;
   auto reason = !options.force && std::filesystem::exists(path, ignored)
                     ? std::string("is there already; --force writes over it")
-                    : write_file(path, bytes_of(kept, options));
+                    : write_file(path, bytes);
   if (!reason.empty())
     return complain(streams, path + ": " + reason), exit_failure;
   return exit_ok;
@@ -146,9 +165,9 @@ void check_usage(const PhraseOptions& options) {
     throw UsageError{"--name, --tags: expected a PHRASE beside them"};
   check_line("--name", options.new_name);
   check_line("--tags", options.new_tags);
-  if (!options.output.empty() && !is_midi_file(options.output) &&
+  if (!options.output.empty() && !is_midi_file(options.output) && !is_score(options.output) &&
       !options.output.ends_with(".phrase"))
-    throw UsageError{"--output: expected a file that ends in .mid or .phrase, not '" +
+    throw UsageError{"--output: expected a file that ends in .mid, .musicxml or .phrase, not '" +
                      options.output + "'"};
   if ((!options.key.empty() || !options.over.empty()) && !is_midi_file(options.name))
     throw UsageError{"--key, --over: expected a MIDI file beside them; a phrase file has its own"};
@@ -179,8 +198,8 @@ int run_phrase(const Arguments& arguments, const Streams& streams) {
   PhraseOptions options;
   app.option("PHRASE", options.name, "Its name in the list, or the path of a .phrase or .mid");
   app.option("--tag", options.tag, "Lists only those with this tag");
-  app.option("-o,--output", options.output, "FILE.mid or FILE.phrase");
-  app.option("--tempo", options.tempo, "Of a MIDI file, quarter notes a minute")
+  app.option("-o,--output", options.output, "FILE.mid, FILE.musicxml or FILE.phrase");
+  app.option("--tempo", options.tempo, "Of a MIDI file or score, quarter notes a minute")
       .range(static_cast<int>(min_bpm), static_cast<int>(max_bpm))
       .show_default();
   app.option("--key", options.key, "Of a MIDI file that is read: A, F#, Ebm");

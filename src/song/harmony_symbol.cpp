@@ -1,9 +1,9 @@
 #include "song/harmony_symbol.hpp"
 
-#include "theory/chord.hpp"
-
+#include <algorithm>
 #include <array>
 #include <cstdlib>
+#include <optional>
 #include <string_view>
 
 namespace landfall::song {
@@ -71,7 +71,53 @@ void report(std::string& problem, const std::string& more) {
   problem += (problem.empty() ? "" : "; ") + more;
 }
 
+/// What makes `wanted` of the kind's degrees.
+std::vector<HarmonyElement::Degree> differences(const std::vector<theory::Degree>& kind,
+                                                const std::vector<theory::Degree>& wanted) {
+  std::vector<HarmonyElement::Degree> all;
+  const auto in = [](const auto& list, theory::Degree degree) {
+    return std::find(list.begin(), list.end(), degree) != list.end();
+  };
+  const auto numbered = [](const auto& list, int number) {
+    return std::any_of(list.begin(), list.end(),
+                       [&](theory::Degree degree) { return degree.number == number; });
+  };
+  for (const auto degree : wanted)
+    if (!in(kind, degree))
+      all.push_back(
+          {degree.number, degree.alteration, numbered(kind, degree.number) ? "alter" : "add"});
+  for (const auto degree : kind)
+    if (!numbered(wanted, degree.number))
+      all.push_back({degree.number, degree.alteration, "subtract"});
+  return all;
+}
+
 } // namespace
+
+HarmonyElement harmony_of(const theory::Chord& chord) {
+  HarmonyElement element;
+  element.root = theory::ascii(theory::Note{chord.root.letter, 0}).front();
+  element.root_alter = chord.root.accidental;
+  if (chord.bass) {
+    element.bass = theory::ascii(theory::Note{chord.bass->letter, 0}).front();
+    element.bass_alter = chord.bass->accidental;
+  }
+  element.kind_text = chord.suffix;
+  std::optional<HarmonyElement> best;
+  for (const auto& kind : kinds) {
+    const auto plain = theory::parse_chord_suffix(kind.suffix);
+    auto trial = element;
+    trial.kind = kind.name;
+    trial.degrees = differences(plain->degrees, chord.degrees);
+    std::string problem;
+    const auto again = theory::parse_chord(harmony_symbol(trial, problem));
+    if (again && problem.empty() && again->suffix == chord.suffix &&
+        (!best || trial.degrees.size() < best->degrees.size()))
+      best = std::move(trial);
+  }
+  element.kind = "other";
+  return best.value_or(element);
+}
 
 std::string harmony_symbol(const HarmonyElement& harmony, std::string& problem) {
   if (harmony.kind == "none")

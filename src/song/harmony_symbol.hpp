@@ -1,5 +1,7 @@
 #pragma once
 
+#include "theory/chord.hpp"
+
 #include <string>
 #include <vector>
 
@@ -25,5 +27,9 @@ struct HarmonyElement {
 /// The symbol that parse_chord reads; `N.C.` for no chord. `problem` is one line about what could
 /// not be taken over, else empty.
 std::string harmony_symbol(const HarmonyElement& harmony, std::string& problem);
+
+/// The inverse: a kind of the standard's list with degrees where they make the same chord again,
+/// else kind `other` with the symbol's own text.
+HarmonyElement harmony_of(const theory::Chord& chord);
 
 } // namespace landfall::song

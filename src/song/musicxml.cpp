@@ -26,7 +26,8 @@ struct Written {
 struct Measure {
   std::vector<Written> chords; ///< Rising.
   double length = 0.0;         ///< Quarters that its notes fill.
-  std::string section, key, tempo;
+  std::string section, key;
+  double quarters_per_minute = 0; ///< 0: not written.
   std::optional<Meter> meter;
   bool opens_repeat = false;
   int closes_repeat = 0; ///< Times in all; 0: not.
@@ -186,8 +187,8 @@ private:
 
   void read_direction(const pugi::xml_node& node, Measure& measure) {
     const auto sound = std::string_view(node.name()) == "sound" ? node : node.child("sound");
-    if (const double beats = sound.attribute("tempo").as_double(0.0); beats >= 1.0)
-      measure.tempo = std::to_string(beats);
+    if (const double quarters = sound.attribute("tempo").as_double(0.0); quarters >= 1.0)
+      measure.quarters_per_minute = quarters;
     if (sound.attribute("dacapo") || sound.attribute("dalsegno") || sound.attribute("tocoda"))
       warn(node, "da capo, segno and coda are not taken over: write a form line");
     for (const auto& type : node.children("direction-type"))
@@ -257,7 +258,7 @@ private:
       if (measure.meter)
         meter = *measure.meter;
       const bool pick_up = i == 0 && measure.implicit && measures_.size() > 1;
-      write_heads(measure, i == 0);
+      write_heads(measure, meter);
       if (pick_up)
         open_section("Pick-up");
       else if (!measure.section.empty() && !in_repeat_)
@@ -285,7 +286,15 @@ private:
     out_ += "\n" + name + (count > 1 ? " " + std::to_string(count) : "") + ":\n";
   }
 
-  void write_heads(const Measure& measure, bool first) {
+  /// As the song format has it: beats of the metre, which are what the foot taps.
+  static std::string tempo_text(const Measure& measure, Meter meter) {
+    if (measure.quarters_per_minute < 1.0)
+      return "";
+    return std::to_string(measure.quarters_per_minute * static_cast<double>(quarter.count) /
+                          static_cast<double>(beat_length(meter).count));
+  }
+
+  void write_heads(const Measure& measure, Meter meter) {
     const auto head = [&](const char* name, const std::string& value) {
       if (value.empty())
         return;
@@ -296,8 +305,7 @@ private:
                                       std::to_string(measure.meter->unit)
                                 : "");
     head("key", measure.key);
-    if (first || !measure.tempo.empty())
-      head("tempo", measure.tempo);
+    head("tempo", tempo_text(measure, meter));
   }
 
   void write_bar(const Measure& measure, Meter meter, bool pick_up) {

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "song/diagnostic.hpp"
+#include "song/form.hpp"
 #include "song/song.hpp"
 
 #include <optional>
@@ -24,5 +25,10 @@ bool reads_musicxml();
 /// What has no place in a song of ours is reported by its line, never dropped in silence. Any bytes
 /// give a song or an error; linear time.
 Imported import_musicxml(std::string_view text);
+
+/// One chorus as a score-partwise of MusicXML 4.0, its changes as harmony over rests: metres, keys,
+/// tempi, sections as rehearsal marks, a pick-up measure; repeats are written out. Empty in a build
+/// that cannot read it.
+std::string musicxml_of(const Form& form);
 
 } // namespace landfall::song

@@ -10,4 +10,8 @@ Imported import_musicxml(std::string_view) {
   return {std::nullopt, {{Severity::error, {1, 1}, "built without pugixml: MusicXML is not read"}}};
 }
 
+std::string musicxml_of(const Form&) {
+  return "";
+}
+
 } // namespace landfall::song

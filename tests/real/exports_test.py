@@ -1,5 +1,6 @@
 #!/usr/bin/env python3
-"""Exported files as independent readers see them: python3-mido, lilypond's midi2ly, wave.
+"""Exported files as independent readers see them: python3-mido, lilypond's midi2ly and musicxml2ly,
+wave.
 
 usage: exports_test.py LANDFALL SOURCE_FOLDER [table]
 
@@ -92,6 +93,23 @@ def test_midi(folder):
               f"midi2ly on {song} {options}: {said[-300:]}")
 
 
+def test_scores(folder):
+    if not shutil.which("musicxml2ly"):
+        print("skipped: no musicxml2ly")
+        return
+    phrases = sorted(name[:-7] for name in os.listdir(os.path.join(SOURCE, "songs", "phrases"))
+                     if name.endswith(".phrase"))
+    cases = [["export", song] for song in SONGS] + [["phrase", name] for name in phrases]
+    for number, case in enumerate(cases):
+        score = os.path.join(folder, f"{number}.musicxml")
+        subprocess.run([PROGRAM, *case, "-o", score], check=True)
+        done = subprocess.run(["musicxml2ly", "-o", os.path.join(folder, "out.ly"), score],
+                              capture_output=True, text=True)
+        said = (done.stdout + done.stderr).lower()
+        check(done.returncode == 0 and "warning" not in said and "error" not in said,
+              f"musicxml2ly on {case}: {said[-300:]}")
+
+
 def decibels(path):
     """Loudness (root of the mean square, of the loudest half of the tenths of a second) and peak."""
     with wave.open(path) as sound:
@@ -135,6 +153,7 @@ with tempfile.TemporaryDirectory() as scratch:
         test_sound(scratch, True)
     else:
         test_midi(scratch)
+        test_scores(scratch)
         if sys.argv[3:] != ["midi"]:
             test_sound(scratch, False)
 sys.exit(1 if failures else 0)
