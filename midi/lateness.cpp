@@ -51,4 +51,16 @@ LatenessSummary LatenessHistogram::summary() const {
   return result;
 }
 
+HistogramCounts LatenessHistogram::histogram() const {
+  HistogramCounts result{};
+  for (std::size_t i = 0; i < counts_.size(); ++i) {
+    const double us = middle_of(i) / 1000;
+    std::size_t column = 0;
+    while (column < histogram_ends_us.size() && us > histogram_ends_us[column])
+      ++column;
+    result[column] += counts_[i].load(std::memory_order_relaxed);
+  }
+  return result;
+}
+
 } // namespace landfall::midi

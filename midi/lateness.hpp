@@ -16,6 +16,10 @@ struct LatenessSummary {
   double worst_us = 0;
 };
 
+/// Upper ends of the columns of a histogram, microseconds; the last column has none.
+inline constexpr std::array histogram_ends_us{10, 20, 50, 100, 200, 500, 1000, 2000, 5000, 10000};
+using HistogramCounts = std::array<std::uint64_t, histogram_ends_us.size() + 1>;
+
 /// Counts lateness in buckets that grow with it. Fixed size. One thread adds (real-time safe, never
 /// blocks); any thread may summarise meanwhile.
 class LatenessHistogram {
@@ -24,6 +28,9 @@ public:
   void add(Nanoseconds lateness) noexcept;
 
   LatenessSummary summary() const;
+
+  /// How many lay up to each end. Any thread.
+  HistogramCounts histogram() const;
 
 private:
   static constexpr std::size_t steps = 64; ///< Buckets in an octave.

@@ -152,6 +152,8 @@ void Sender::wake() noexcept {
 SenderReport Sender::report() const {
   SenderReport result;
   result.lateness = links_.lateness.summary();
+  result.histogram = links_.lateness.histogram();
+  result.realtime = is_realtime();
   result.drops = links_.skipped.load(std::memory_order_relaxed) + links_.immediate.drops() +
                  chunk_drops_.load(std::memory_order_relaxed) + output_->failures();
   for (const auto& lane : links_.thru)

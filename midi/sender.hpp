@@ -14,6 +14,8 @@ namespace landfall::midi {
 /// What a sender did, for `--timing` and the status line.
 struct SenderReport {
   LatenessSummary lateness;
+  HistogramCounts histogram{}; ///< Of the same.
+  bool realtime = false;       ///< As Sender::is_realtime.
   std::uint64_t drops = 0; ///< Messages lost anywhere: full queues, too late, refused by the port.
 };
 

@@ -150,25 +150,25 @@ void SenderCore::take_thru(std::size_t number, TimePoint now) noexcept {
   Lane& lane = lanes_[number];
   const auto source = static_cast<std::uint8_t>(from_thru + number);
   const bool open = link.open.load(std::memory_order_acquire);
-  const int channel = link.channel.load(std::memory_order_relaxed);
   const auto end_lane = [&] {
     end_notes([source](const Sounding& note) { return note.source == source; }, now);
     release_pedals(lane.used, now);
     lane.used = 0;
   };
-  if (open != lane.open || channel != lane.channel) {
+  if (open != lane.open || link.map.version() != lane.map) {
     end_lane();
     lane.open = open;
-    lane.channel = channel;
+    lane.thru.set(link.map.read(lane.map));
   }
   TimedMessage live;
   while (link.queue.pop(live)) {
     if (!open || !is_valid(live.message) || status_of(live.message) == Status::system)
       continue;
-    if (channel >= 0)
-      live.message = on_channel(live.message, channel);
-    lane.used |= bit(channel_of(live.message));
-    play_live(live, source, now);
+    const auto passed = lane.thru.pass(live.message);
+    for (std::size_t i = 0; i < passed.count; ++i) {
+      lane.used |= bit(channel_of(passed.messages[i]));
+      play_live({live.time, passed.messages[i]}, source, now);
+    }
   }
   if (const auto losses = link.losses(); losses != lane.losses) {
     end_lane();

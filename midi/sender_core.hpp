@@ -43,7 +43,8 @@ private:
   /// What the sender knows of a thru lane.
   struct Lane {
     bool open = false;
-    int channel = -1;
+    std::uint64_t map = 0; ///< Its version.
+    Thru thru;
     std::uint64_t losses = 0; ///< Cuts, and messages that the queue refused: some end a note.
     std::uint16_t used = 0;   ///< Bit n: something came through to channel n.
   };

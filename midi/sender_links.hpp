@@ -4,6 +4,7 @@
 #include "midi/latest.hpp"
 #include "midi/plan.hpp"
 #include "midi/queue.hpp"
+#include "midi/thru_map.hpp"
 #include "time/transport.hpp"
 
 #include <array>
@@ -25,8 +26,8 @@ struct ThruLane {
 
   Queue<TimedMessage> queue;
   std::atomic<bool> open{false}; ///< While closed, messages are dropped; closing ends its notes.
-  std::atomic<std::uint32_t> cuts{0}; ///< One more than before ends its notes; by any thread.
-  std::atomic<int> channel{-1};       ///< Where its channel messages go, 0 to 15; -1: as they are.
+  std::atomic<std::uint32_t> cuts{0};   ///< One more than before ends its notes; by any thread.
+  Latest<ThruMap> map{straight_thru()}; ///< By one thread; another one ends its notes.
 
   /// Grows with every cut and with every message that the queue refused: any of these may have been
   /// the end of a note. Any thread.

@@ -107,6 +107,8 @@ void draw_page(Pen& pen, const Frame& frame, const Rect& rect, const Scale& scal
     draw_help(pen, *help, colors, rect, scale);
   if (const auto* history = std::get_if<HistoryPage>(&frame.page))
     draw_history(pen, *history, colors, rect, scale);
+  if (const auto* rig = std::get_if<RigPage>(&frame.page))
+    draw_rig(pen, *rig, colors, rect, scale);
   if (const auto* list = std::get_if<ListPage>(&frame.page))
     draw_list(pen, *list, colors, rect, scale);
 }

@@ -16,6 +16,9 @@ void draw_help(Pen& pen, const HelpPage& page, const Palette& colors, const Rect
 void draw_history(Pen& pen, const HistoryPage& page, const Palette& colors, const Rect& rect,
                   const Scale& scale);
 
+void draw_rig(Pen& pen, const RigPage& page, const Palette& colors, const Rect& rect,
+              const Scale& scale);
+
 /// Where a list page's parts lie; needs no fonts, so that clicks can be told apart without them.
 struct ListGeometry {
   ListGeometry(const ListPage& page, const Rect& rect, const Scale& scale);

@@ -89,6 +89,7 @@ constexpr std::array table{
     ActionRow{set_list_previous, window, "set-list-previous", "song before it", "<"},
     ActionRow{song_own, window, "song-own", "the song as it is written", "J"},
     ActionRow{ports, window, "ports", "MIDI ports", "p"},
+    ActionRow{rig, window, "rig", "how the rig keeps time", "I"},
     ActionRow{controls, window, "controls", "foot switches, pads, knobs", "O"},
     ActionRow{theme, window, "theme", "dark or light", "y"},
     ActionRow{text_larger, window, "text-larger", "larger text", "Ctrl+=", "Ctrl++"},

@@ -67,6 +67,7 @@ enum class Action : std::uint8_t {
   drill,
   play_on_keys,
   controls,
+  rig,
   songs,
   quick_chart,
   set_lists,

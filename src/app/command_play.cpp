@@ -39,11 +39,24 @@ Json json_of(const midi::LatenessSummary& lateness) {
           {"worst_us", lateness.worst_us}};
 }
 
+/// How many were late by at most so much; the last has no end.
+Json json_of(const midi::HistogramCounts& counts) {
+  auto columns = Json::array();
+  for (std::size_t i = 0; i < counts.size(); ++i) {
+    const bool last = i == midi::histogram_ends_us.size();
+    columns.push_back({{"up_to_us", last ? Json(nullptr) : Json(midi::histogram_ends_us[i])},
+                       {"events", counts[i]}});
+  }
+  return columns;
+}
+
 void print_timing(std::ostream& out, const midi::SenderReport& report,
                   const midi::LatenessSummary& bare, const DeviceState& devices) {
   auto json = json_of(report.lateness);
   json["bare"] = json_of(bare);
   json["drops"] = report.drops;
+  json["realtime"] = report.realtime;
+  json["histogram"] = json_of(report.histogram);
   if (devices.xruns)
     json["xruns"] = devices.xruns();
   out << json << std::endl;

@@ -1,5 +1,6 @@
 #include "app/conductor.hpp"
 
+#include "app/lasting.hpp"
 #include "midi/message.hpp"
 
 #include <algorithm>
@@ -13,14 +14,6 @@ constexpr std::size_t most_kept = 8000;             ///< Plans: some hours.
 constexpr std::chrono::milliseconds pulse{20};      ///< Between looks at what must be planned.
 constexpr std::chrono::milliseconds clock_pulse{4}; ///< Between looks at a clock that leads.
 constexpr std::chrono::milliseconds margin{30};     ///< A plan must be with the senders this early.
-
-/// Never taken down: a thread stuck in a blocked device may still use it.
-template <typename Value> Value& lasting() {
-  static std::mutex mutex;
-  static std::vector<std::unique_ptr<Value>> all;
-  const std::unique_lock lock(mutex);
-  return *all.emplace_back(std::make_unique<Value>());
-}
 
 } // namespace
 
@@ -43,9 +36,7 @@ void Conductor::add(std::unique_ptr<midi::Sender> sender) {
   const Lock lock(mutex_);
   sender->mute(muted_channels(session_.latest_choice()));
   sender->send_clock(sends_clock_);
-  sender->send_now(midi::program(lead_channel, lead_program), Clock::now());
-  sender->send_now(midi::program(teacher_channel, teacher_program), Clock::now());
-  sender->send_now(midi::program(call_channel, call_program), Clock::now());
+  send_sounds(*sender);
   const auto now = published_.tick_at(Clock::now());
   if (playing())
     for (const auto& chunk : current_)
@@ -57,9 +48,36 @@ void Conductor::add(std::unique_ptr<midi::Sender> sender) {
   publish(published_);
 }
 
-std::vector<std::unique_ptr<midi::Sender>> Conductor::take_senders() {
+std::unique_ptr<midi::Sender> Conductor::take(const midi::Sender* sender) {
   const Lock lock(mutex_);
-  return std::exchange(senders_, {});
+  const auto found = std::find_if(senders_.begin(), senders_.end(),
+                                  [&](const auto& each) { return each.get() == sender; });
+  if (found == senders_.end())
+    return nullptr;
+  auto taken = std::move(*found);
+  senders_.erase(found);
+  return taken;
+}
+
+void Conductor::send_sounds(std::vector<int> lead_channels) {
+  const Lock lock(mutex_);
+  lead_channels_ = std::move(lead_channels);
+  for (const auto& sender : senders_)
+    send_sounds(*sender);
+}
+
+/// Of what is played live, and of the band as far as it is planned.
+void Conductor::send_sounds(midi::Sender& sender) const {
+  const auto now = Clock::now();
+  for (const int channel : lead_channels_)
+    sender.send_now(midi::program(channel, lead_program), now);
+  sender.send_now(midi::program(teacher_channel, teacher_program), now);
+  sender.send_now(midi::program(call_channel, call_program), now);
+  if (current_.empty())
+    return;
+  for (const auto& planned : current_.front().messages)
+    if (midi::status_of(planned.message) == midi::Status::program)
+      sender.send_now(planned.message, now);
 }
 
 void Conductor::start() {
@@ -194,10 +212,11 @@ midi::SenderReport Conductor::report() const {
   const Lock lock(mutex_);
   midi::SenderReport total;
   for (const auto& sender : senders_) {
-    const auto one = sender->report();
+    auto one = sender->report();
+    const auto drops = total.drops + one.drops;
     if (total.lateness.events == 0)
-      total.lateness = one.lateness;
-    total.drops += one.drops;
+      total = one;
+    total.drops = drops;
   }
   return total;
 }

@@ -54,8 +54,11 @@ public:
 
   /// Adds an output while the band plays or not; what is planned already is handed to it too.
   void add(std::unique_ptr<midi::Sender> sender);
-  /// Takes all outputs away.
-  std::vector<std::unique_ptr<midi::Sender>> take_senders();
+  /// Takes an output away; null if it is none of ours.
+  std::unique_ptr<midi::Sender> take(const midi::Sender* sender);
+  /// Chooses the sounds of all parts anew, after outputs were routed in another way. The player's
+  /// own sound is chosen on `lead_channels`, 0 to 15.
+  void send_sounds(std::vector<int> lead_channels);
 
   /// From the top, with the count-in.
   void start();
@@ -117,6 +120,7 @@ private:
   static constexpr std::chrono::milliseconds lead_in{60}; ///< From start() to the first event.
 
   void run();
+  void send_sounds(midi::Sender& sender) const;
   void start_locked();
   void begin(const Transport& transport);
   void stop_locked();
@@ -166,6 +170,7 @@ private:
   std::int64_t passes_ = 0;         ///< Of the replay, handed over.
   std::optional<Ticks> returns_at_; ///< Where a performance waits, or is led back to.
   bool leads_back_ = false;
+  std::vector<int> lead_channels_{lead_channel};
   midi::ClockLink& clock_;
   bool sends_clock_ = false;
   bool follows_ = false;

@@ -215,7 +215,8 @@ void Devices::connect_thru(const DeviceWish& wish) {
     return;
   std::this_thread::sleep_for(std::chrono::milliseconds(5)); // until the sender has seen it
   for (const auto lane : {player_input, teacher_input}) {
-    sender_->thru(lane).channel = lane == player_input ? lead_channel : teacher_channel;
+    sender_->thru(lane).map.publish(
+        midi::folded_thru(lane == player_input ? lead_channel : teacher_channel));
     sender_->thru(lane).open = true;
   }
   sender_->wake();

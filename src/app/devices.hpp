@@ -62,6 +62,9 @@ public:
   /// The next message of all inputs, by their stamps; false when there is none.
   bool pop(midi::StampedMessage& message);
 
+  /// Messages of inputs that are open, lost because nobody popped them.
+  std::uint64_t input_drops() const { return inputs_.drops(); }
+
   /// Whether a blocked device was left behind: the process must then end with _exit.
   /// Any thread, best asked when the last Devices is gone.
   static bool must_exit_hard();

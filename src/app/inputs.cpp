@@ -305,4 +305,12 @@ bool Inputs::pop(midi::StampedMessage& message) {
   return true;
 }
 
+std::uint64_t Inputs::drops() const {
+  const Lock lock(mutex_);
+  std::uint64_t drops = 0;
+  for (const auto& port : ports_)
+    drops += port.port->drops();
+  return drops;
+}
+
 } // namespace landfall::app

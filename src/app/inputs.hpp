@@ -80,6 +80,8 @@ public:
 
   /// The next message of all inputs, by their stamps. Any thread.
   bool pop(midi::StampedMessage& message);
+  /// Messages lost because nobody popped. Any thread.
+  std::uint64_t drops() const;
 
 private:
   struct Port {

@@ -80,8 +80,10 @@ bool Room::take_inputs(std::chrono::milliseconds wait) {
 }
 
 void Room::draw() {
+  const auto begin = Clock::now();
   const auto list = render::layout(frame(), window_->size(), window_->fonts());
-  window_->present(list);
+  if (window_->present(list))
+    frame_times_->add(Clock::now() - begin);
 }
 
 std::string Room::notice() const {

@@ -9,6 +9,7 @@
 #include "app/history_keeper.hpp"
 #include "app/history_offers.hpp"
 #include "app/input_desk.hpp"
+#include "app/input_rate.hpp"
 #include "app/lists.hpp"
 #include "app/live_ear.hpp"
 #include "app/live_feels.hpp"
@@ -185,6 +186,7 @@ private:
   void choose_clock(const std::string& value);
   void use_controls(const midi::ControlMap& map);
   void show_controls();
+  void show_rig();
 
   // room_actions.cpp: the table's actions
   void perform(Action action);
@@ -280,6 +282,9 @@ private:
   std::uint64_t taught_run_ = 0;
   std::uint64_t traded_run_ = 0;
   Hands hands_;
+  InputRate input_rate_;
+  std::unique_ptr<midi::LatenessHistogram> frame_times_ =
+      std::make_unique<midi::LatenessHistogram>(); ///< Work for each frame that was drawn.
   Snapshot snapshot_;
   DeviceState device_state_;
 

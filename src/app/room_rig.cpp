@@ -1,6 +1,7 @@
 #include "app/control_actions.hpp"
 #include "app/input_page.hpp"
 #include "app/learn_page.hpp"
+#include "app/rig_page.hpp"
 #include "app/room.hpp"
 
 #include <algorithm>
@@ -154,7 +155,29 @@ void Room::show_controls() {
   toggle<LearnPage>(control_map_, std::move(links));
 }
 
+void Room::show_rig() {
+  toggle<RigView>([this] {
+    RigReading reading;
+    reading.sent = conductor_.report();
+    reading.clock = conductor_.clock_link().reading.read();
+    reading.follows_clock = device_state_.follows_clock;
+    reading.sends_clock = settings_.sends_clock;
+    reading.ports = device_state_.ports;
+    reading.low_latency = settings_.latency == midi::Latency::low;
+    if (device_state_.xruns)
+      reading.xruns = device_state_.xruns();
+    reading.input = input_rate_.reading(Clock::now());
+    reading.input_drops = devices_.input_drops();
+    reading.frames = frame_times_->summary();
+    reading.frame_histogram = frame_times_->histogram();
+    reading.painter = window_->painter_name();
+    return reading;
+  });
+}
+
 bool Room::perform_rig(Action action) {
+  if (action == Action::rig)
+    return show_rig(), true;
   if (action != Action::controls)
     return false;
   return show_controls(), true;

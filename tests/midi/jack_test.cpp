@@ -258,7 +258,7 @@ TEST_CASE("an input stamps what comes and passes it through to a sender") {
   Latest<Transport> transport;
   Sender sender(RtMidiOutput::open("studio:in1"), transport);
   auto& lane = sender.thru(0);
-  lane.channel = 5;
+  lane.map.publish(folded_thru(5));
   lane.open = true;
   const auto input = RtMidiInput::open("studio:out");
   REQUIRE(input);

@@ -44,3 +44,10 @@ TEST_CASE("hours late and early are taken too") {
   CHECK(histogram.summary().worst_us == doctest::Approx(360e9));
   CHECK(histogram.summary().median_us == 0);
 }
+
+TEST_CASE("the histogram counts each lateness in the column of its end") {
+  LatenessHistogram histogram;
+  for (const int us : {1, 9, 15, 45, 46, 180, 3000, 20'000, 900'000})
+    histogram.add(std::chrono::microseconds(us));
+  CHECK(histogram.histogram() == HistogramCounts{2, 1, 2, 0, 1, 0, 0, 0, 1, 0, 2});
+}

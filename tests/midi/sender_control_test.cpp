@@ -117,7 +117,7 @@ TEST_CASE("thru: one lane to one channel, silent when closed, nothing left hangi
   lane.queue.push({rig.now, note_on(0, 60, 90)});
   rig.step();
   CHECK(rig.output.sent.empty());
-  lane.channel = 4;
+  lane.map.publish(folded_thru(4));
   lane.open = true;
   const auto played = rig.now - std::chrono::milliseconds(1);
   lane.queue.push({played, note_on(0, 60, 90)});
@@ -131,7 +131,7 @@ TEST_CASE("thru: one lane to one channel, silent when closed, nothing left hangi
     lane.open = false;
   }
   SUBCASE("moved to another channel") {
-    lane.channel = 5;
+    lane.map.publish(folded_thru(5));
   }
   SUBCASE("cut") {
     ++lane.cuts;

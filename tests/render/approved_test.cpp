@@ -59,6 +59,8 @@ constexpr Case texts[] = {
     {"jam-720", "jam", Theme::stage, {1280, 720}, 1.0},
     {"history-720", "history", Theme::stage, {1280, 720}, 1.0},
     {"history-450-paper", "history", Theme::paper, {800, 450}, 1.5},
+    {"rig-720", "rig", Theme::stage, {1280, 720}, 1.0},
+    {"rig-450-paper", "rig", Theme::paper, {800, 450}, 1.5},
     {"take-720", "take", Theme::stage, {1280, 720}, 1.0},
     {"take-450-paper", "take", Theme::paper, {800, 450}, 1.5},
     {"jam-1080-paper", "jam", Theme::paper, {1920, 1080}, 1.0},

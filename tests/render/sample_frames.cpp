@@ -348,7 +348,8 @@ std::vector<Named> all() {
           {"groups", groups()},
           {"key-groups", key_groups()},
           {"places", places()},
-          {"history", history()}};
+          {"history", history()},
+          {"rig", rig()}};
 }
 
 } // namespace landfall::render::samples

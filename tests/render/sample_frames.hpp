@@ -37,6 +37,7 @@ Frame help();
 
 /// stopped() with the history over it.
 Frame history();
+Frame rig();
 
 /// jam() with a chart being typed in place of its board.
 Frame edit();

@@ -121,4 +121,33 @@ Frame history() {
   return frame;
 }
 
+Frame rig() {
+  Frame frame = jam();
+  RigPage page;
+  page.title = "How the rig keeps time";
+  page.subtitle = "Field Keys in · built-in synth out";
+  const std::vector<std::string> ends{"10 µs", "20 µs", "50 µs", "100 µs", "200 µs", "500 µs",
+                                      "1 ms",  "2 ms",  "5 ms",  "10 ms",  "more"};
+  const std::array<int, 11> late{12, 420, 2204, 311, 64, 9, 2, 0, 0, 1, 0};
+  RigChart sent{"Sent, later than due by", "messages of the band", {}};
+  RigChart pictures{"A picture took", "work for a frame", {}};
+  for (std::size_t i = 0; i < ends.size(); ++i) {
+    const auto words = late[i] == 0 ? "" : std::to_string(late[i]);
+    sent.columns.push_back({ends[i], late[i] / 2204.0, words});
+    pictures.columns.push_back({ends[i], late[ends.size() - 1 - i] / 2204.0, words});
+  }
+  page.charts = {sent, pictures};
+  page.facts = {{"Sent", "3,023 messages", false},
+                {"Late", "half within 31 µs, 99 % within 140 µs, the worst 9.2 ms", false},
+                {"Lost or too late", "3", true},
+                {"Sending thread", "at real-time priority", false},
+                {"Gaps in the synth's sound", "none", false},
+                {"Comes in", "31 messages a second, at most 112", false},
+                {"Lost coming in", "none", false},
+                {"MIDI clock", "followed, 120.1 bpm", false},
+                {"Pictures", "1,804 by software", false}};
+  frame.page = page;
+  return frame;
+}
+
 } // namespace landfall::render::samples

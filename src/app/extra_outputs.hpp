@@ -1,0 +1,64 @@
+#pragma once
+
+#include "app/conductor.hpp"
+#include "app/part_routes.hpp"
+#include "midi/ports.hpp"
+
+#include <string>
+#include <vector>
+
+namespace landfall::app {
+
+/// Ends a sender that nobody uses any more, or leaves it behind if its output blocks or is `dead`;
+/// whether it was left behind. May wait; device worker only.
+bool end_sender(std::unique_ptr<midi::Sender> sender, bool dead);
+
+/// The outputs beside the usual one that parts were given. Each that is there is open; what is not
+/// there is waited for, while its parts sound with the others. Device worker only.
+class ExtraOutputs {
+public:
+  explicit ExtraOutputs(Conductor& conductor) : conductor_(conductor) {}
+
+  /// Opens and closes what `routes` name among `outputs`. Whether something was left behind.
+  bool tend(const VoiceRoutes& routes, const std::vector<midi::PortInfo>& outputs);
+  bool close();
+
+  bool uses(std::string_view api) const;
+  /// All of `api` went with its sound server.
+  void lose(std::string_view api);
+  /// System ports that lost their connection, by their names.
+  void loosen(const std::vector<std::string>& names);
+  /// System ports that are open.
+  std::vector<std::string> system_ports() const;
+
+  /// As they are named in the routes.
+  std::vector<std::string> open() const;
+  /// Where a voice sounds; null if with the others.
+  midi::Sender* sender_of(Voice voice, const VoiceRoutes& routes) const;
+  /// ` · bass, drums out by Deep Sea`; empty without any.
+  std::string words(const VoiceRoutes& routes) const;
+  /// One line, empty when all is well.
+  const std::string& notice() const { return notice_; }
+
+private:
+  struct Extra {
+    std::string wish; ///< As named.
+    std::string port; ///< The system's; empty for one of our own.
+    std::string api;
+    midi::Sender* sender = nullptr;
+    bool lost = false;
+    bool loose = false;
+    midi::Latest<midi::Routing>* routing = nullptr; ///< Lasts.
+  };
+
+  bool is_gone(const Extra& extra, const std::vector<midi::PortInfo>& outputs) const;
+  void open(const std::string& wish);
+  void route(const VoiceRoutes& routes);
+  const Extra* find(const std::string& wish) const;
+
+  Conductor& conductor_;
+  std::vector<Extra> extras_;
+  std::string notice_;
+};
+
+} // namespace landfall::app
