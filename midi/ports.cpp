@@ -83,12 +83,29 @@ std::string without_alsa_numbers(std::string_view name) {
   return std::string(name.substr(0, client - 1));
 }
 
+std::string without_client_number(std::string_view name) {
+  const auto client = name.substr(0, name.find(':'));
+  if (const auto open = name.rfind(" ["); open != name.npos) {
+    const auto close = name.find(']', open);
+    if (close != name.npos && close > open + 2 && before_digits(name, close) == open + 2)
+      return std::string(name.substr(0, open)).append(name.substr(close + 1));
+  }
+  const auto dash = before_digits(client, client.size());
+  constexpr std::size_t digits = 2;
+  if (client.size() == name.size() || client.size() != dash + digits || dash < 2 ||
+      client[dash - 1] != '-')
+    return std::string(name);
+  return std::string(client.substr(0, dash - 1)).append(name.substr(client.size()));
+}
+
 int find_port(const std::vector<std::string>& names, std::string_view wanted) {
   const auto key = lowered(wanted);
   if (key.empty())
     return -1;
   int begins = -1;
   int contains = -1;
+  int renumbered = -1;
+  const auto steady = without_client_number(key);
   for (std::size_t i = 0; i < names.size(); ++i) {
     const auto name = lowered(names[i]);
     const auto place = name.find(key);
@@ -98,8 +115,12 @@ int find_port(const std::vector<std::string>& names, std::string_view wanted) {
       begins = static_cast<int>(i);
     if (place != std::string::npos && contains < 0)
       contains = static_cast<int>(i);
+    if (renumbered < 0 && without_client_number(name) == steady)
+      renumbered = static_cast<int>(i);
   }
-  return begins >= 0 ? begins : contains;
+  if (begins >= 0)
+    return begins;
+  return contains >= 0 ? contains : renumbered;
 }
 
 } // namespace landfall::midi

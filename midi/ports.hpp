@@ -51,8 +51,14 @@ private:
 /// The name without the numbers that ALSA puts behind it, "Piano:Piano MIDI 1 20:0".
 std::string without_alsa_numbers(std::string_view name);
 
+/// The name without the number that a system gives to one client among others, and anew when it is
+/// plugged in again: "Piano [20] (capture): MIDI 1" of a bridge from ALSA to JACK, "piano-01:out" of
+/// JACK's second client of a name.
+std::string without_client_number(std::string_view name);
+
 /// Which of `names` is meant by `wanted`, in any case of ASCII letters: the one that is equal, else
-/// the first that begins with it, else the first that contains it. -1 if none; empty means none.
+/// the first that begins with it, else the first that contains it, else the first that is equal but
+/// for its client's number. -1 if none; empty means none.
 int find_port(const std::vector<std::string>& names, std::string_view wanted);
 
 } // namespace landfall::midi

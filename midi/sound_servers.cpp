@@ -1,5 +1,10 @@
 #include "midi/sound_servers.hpp"
 
+#include "midi/rtmidi_api.hpp"
+#include "time/ticks.hpp"
+
+#include <algorithm>
+#include <atomic>
 #include <csignal>
 #include <cstdlib>
 #include <dlfcn.h>
@@ -11,11 +16,16 @@
 namespace landfall::midi {
 namespace {
 
+constexpr std::chrono::milliseconds longest_answer{1500};
+constexpr std::chrono::seconds peace{1};
+std::atomic<Nanoseconds::rep> in_peace_until{0}; ///< In the clock's nanoseconds.
+
 // JACK's C interface (jack/jack.h, jack/types.h), taken from the library that RtMidi brought in, so
 // that we neither need its headers nor bring it in where RtMidi has no use for it.
 constexpr int jack_null_option = 0x00;
 constexpr int jack_no_start_server = 0x01;
 struct JackClient;
+struct JackPort;
 using JackOpen = JackClient* (*)(const char*, int, int*, ...);
 using JackClose = int (*)(JackClient*);
 using JackSetText = void (*)(void (*)(const char*));
@@ -28,17 +38,43 @@ template <typename Function> Function find_function(const char* name) {
 void ignore_text(const char*) {}
 void ignore_alsa(const char*, int, const char*, int, const char*, ...) {}
 
-bool ask_jack() {
+bool is_ours(const char* port) {
+  return std::string_view(port).starts_with(client_name);
+}
+
+/// Whether a port is there and none of ours is connected to it.
+bool is_loose(JackClient* client, const std::string& name) {
+  const auto by_name = find_function<JackPort* (*)(JackClient*, const char*)>("jack_port_by_name");
+  const auto connections =
+      find_function<const char** (*)(JackClient*, JackPort*)>("jack_port_get_all_connections");
+  const auto release = find_function<void (*)(void*)>("jack_free");
+  if (by_name == nullptr || connections == nullptr || release == nullptr)
+    return false;
+  JackPort* port = by_name(client, name.c_str());
+  if (port == nullptr)
+    return false;
+  const char** others = connections(client, port);
+  bool ours = false;
+  for (const char** other = others; other != nullptr && *other != nullptr; ++other)
+    ours = ours || is_ours(*other);
+  if (others != nullptr)
+    release(others);
+  return !ours;
+}
+
+JackAnswer ask(const std::vector<std::string>& ports) {
   const auto open = find_function<JackOpen>("jack_client_open");
   const auto close = find_function<JackClose>("jack_client_close");
   if (open == nullptr || close == nullptr)
-    return false;
+    return {};
   int status = 0;
   JackClient* client = open("landfall-probe", jack_null_option | jack_no_start_server, &status);
   if (client == nullptr)
-    return false;
+    return {};
+  JackAnswer answer{ServerState::present, ports};
+  std::erase_if(answer.loose, [&](const auto& name) { return !is_loose(client, name); });
   close(client);
-  return true;
+  return answer;
 }
 
 } // namespace
@@ -53,17 +89,24 @@ void quieten_sound_libraries() {
     set(ignore_alsa);
 }
 
-ServerState probe_jack(std::chrono::milliseconds limit) {
+JackAnswer ask_jack(const std::vector<std::string>& ports) {
+  if (Clock::now().time_since_epoch().count() < in_peace_until)
+    return {ServerState::silent, {}};
   try {
-    auto answer = std::make_shared<std::promise<bool>>();
+    auto answer = std::make_shared<std::promise<JackAnswer>>();
     auto future = answer->get_future();
-    std::thread([answer] { answer->set_value(ask_jack()); }).detach();
-    if (future.wait_for(limit) != std::future_status::ready)
-      return ServerState::silent;
-    return future.get() ? ServerState::present : ServerState::absent;
+    std::thread([answer, ports] { answer->set_value(ask(ports)); }).detach();
+    if (future.wait_for(longest_answer) == std::future_status::ready)
+      return future.get();
+    in_peace_until = (Clock::now() + peace).time_since_epoch().count();
+    return {ServerState::silent, {}};
   } catch (...) {
-    return ServerState::absent; // no thread to be had
+    return {}; // no thread to be had
   }
+}
+
+ServerState probe_jack() {
+  return ask_jack({}).state;
 }
 
 bool has_alsa_sequencer() {

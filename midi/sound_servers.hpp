@@ -1,6 +1,8 @@
 #pragma once
 
 #include <chrono>
+#include <string>
+#include <vector>
 
 /// What is there of the system's MIDI and sound services. For the device worker; nothing throws.
 namespace landfall::midi {
@@ -12,9 +14,16 @@ void quieten_sound_libraries();
 
 enum class ServerState { absent, present, silent };
 
-/// Asks for a JACK server (JACK_DEFAULT_SERVER, or the default one) anew: `silent` when there was
-/// no answer in `limit`. Never takes longer; what hangs is left behind in a thread of its own.
-ServerState probe_jack(std::chrono::milliseconds limit = std::chrono::milliseconds(1500));
+struct JackAnswer {
+  ServerState state = ServerState::absent;
+  std::vector<std::string> loose; ///< Ports asked about that are there, connected to none of ours.
+};
+
+/// Asks for a JACK server (JACK_DEFAULT_SERVER, or the default one) anew, and about ports: `silent`
+/// when there was no answer in time. Never takes longer; what hangs is left behind in a thread of
+/// its own. A server that was silent is left in peace for a second. Any thread.
+JackAnswer ask_jack(const std::vector<std::string>& ports);
+ServerState probe_jack();
 
 /// Whether the kernel has the ALSA sequencer.
 bool has_alsa_sequencer();

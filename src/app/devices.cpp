@@ -12,6 +12,7 @@ std::atomic<bool> abandoned{false}; ///< Something blocked or dead was left behi
 
 constexpr std::chrono::seconds poll_time{1};
 constexpr std::chrono::milliseconds watch_time{100}; ///< Between looks at the inputs.
+constexpr int most_times_loose = 6;                  ///< In a row.
 constexpr std::chrono::seconds blocked_limit{2};
 constexpr std::chrono::seconds retry_time{10};  ///< Between looks for an audio device.
 constexpr std::chrono::seconds silent_limit{3}; ///< An audio device that asks for nothing is gone.
@@ -121,14 +122,41 @@ void Devices::watch_inputs(Lock& lock, const DeviceWish& wish) {
 
 void Devices::look_for_server() {
   const bool out = out_api_ == "jack", in = inputs_.uses("jack");
-  const bool gone = (out || in) && midi::probe_jack() != midi::ServerState::present;
-  out_lost_ = out_lost_ || (out && gone);
-  if (gone)
-    inputs_.lose("jack");
+  if (!out && !in)
+    return;
+  const auto answer = midi::ask_jack(open_jack_ports());
+  if (answer.state == midi::ServerState::present)
+    return look_for_loose(answer.loose);
+  out_lost_ = out_lost_ || out;
+  inputs_.lose("jack");
+}
+
+std::vector<std::string> Devices::open_jack_ports() const {
+  std::vector<std::string> names;
+  if (out_api_ == "jack" && !out_port_.empty())
+    names.push_back(out_port_);
+  if (inputs_.uses("jack"))
+    for (const auto& input : inputs_.open())
+      names.push_back(input.name);
+  return names;
+}
+
+/// What was unplugged and plugged in again between two looks has the same name, and no connection.
+/// Where opening it again does not help, it is left at that.
+void Devices::look_for_loose(std::vector<std::string> loose) {
+  const auto contains = [](const auto& list, const auto& name) {
+    return std::find(list.begin(), list.end(), name) != list.end();
+  };
+  std::erase_if(found_loose_, [&](const auto& entry) { return !contains(loose, entry.first); });
+  std::erase_if(loose, [&](const auto& name) { return ++found_loose_[name] > most_times_loose; });
+  out_loose_ = out_loose_ || contains(loose, out_port_);
+  inputs_.loosen(loose);
+  if (!loose.empty())
+    thru_ = {};
 }
 
 bool Devices::output_is_gone() const {
-  if (out_lost_)
+  if (out_lost_ || out_loose_)
     return true;
   if (out_idle_for_ && out_idle_for_(Clock::now()) > silent_limit)
     return true;
@@ -155,7 +183,8 @@ void Devices::close_output() {
   thru_ = {};
   sender_ = nullptr;
   // A sound server that has died takes whoever closes its client down with it: leave that too.
-  look_for_server();
+  if (!out_lost_)
+    look_for_server();
   const bool dead = out_lost_ || (out_idle_for_ && out_idle_for_(Clock::now()) > silent_limit);
   out_idle_for_ = nullptr;
   for (auto& sender : conductor_.take_senders()) {
@@ -182,7 +211,7 @@ void Devices::open_output(const DeviceWish& wish) {
   out_idle_for_ = opened.idle_for;
   out_xruns_ = opened.xruns;
   out_api_ = opened.api;
-  out_lost_ = false;
+  out_lost_ = out_loose_ = false;
   out_instead_ = opened.instead;
   out_silent_ = opened.silent;
   out_since_ = Clock::now();

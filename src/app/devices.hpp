@@ -6,6 +6,7 @@
 #include "midi/synth.hpp"
 
 #include <functional>
+#include <map>
 #include <string>
 
 namespace landfall::app {
@@ -77,6 +78,8 @@ private:
   bool output_is_gone() const;
   void close_output();
   void look_for_server();
+  void look_for_loose(std::vector<std::string> loose);
+  std::vector<std::string> open_jack_ports() const;
   void open_output(const DeviceWish& wish);
   void connect_thru(const DeviceWish& wish);
   void watch_inputs(Lock& lock, const DeviceWish& wish);
@@ -93,7 +96,9 @@ private:
   std::pair<std::vector<InputInfo>, midi::ControlMap> thru_;
   bool output_open_ = false;
   std::string out_api_;
-  bool out_lost_ = false; ///< With the sound server that it belonged to.
+  bool out_lost_ = false;                  ///< With the sound server that it belonged to.
+  bool out_loose_ = false;                 ///< There, but no longer connected to us.
+  std::map<std::string, int> found_loose_; ///< How often in a row.
   midi::Latency out_latency_ = midi::Latency::usual;
   std::function<Nanoseconds(TimePoint)> out_idle_for_;
   std::function<std::uint64_t()> out_xruns_;

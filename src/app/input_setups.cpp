@@ -1,5 +1,7 @@
 #include "app/input_setups.hpp"
 
+#include "midi/ports.hpp"
+
 #include <nlohmann/json.hpp>
 
 #include <algorithm>
@@ -39,8 +41,13 @@ int whole_at(const Json& json, const char* name, int low, int high, int usual) {
 } // namespace
 
 midi::InputSetup setup_of(const InputSetups& setups, const std::string& port) {
-  const auto found = setups.find(port);
-  return found == setups.end() ? midi::InputSetup{} : found->second;
+  if (const auto found = setups.find(port); found != setups.end())
+    return found->second;
+  const auto steady = midi::without_client_number(port);
+  for (const auto& [name, setup] : setups)
+    if (midi::without_client_number(name) == steady)
+      return setup;
+  return {};
 }
 
 Json json_of(const midi::InputSetup& setup) {

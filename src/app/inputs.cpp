@@ -68,11 +68,14 @@ std::uint8_t free_number(const std::vector<InputInfo>& wanted, const std::vector
 std::vector<InputInfo> wanted_inputs(const InputWish& wish, const std::vector<std::string>& names,
                                      const std::vector<InputInfo>& open) {
   std::vector<InputInfo> wanted;
+  auto others = names;
+  if (wish.player != wish.teacher)
+    std::erase(others, wish.teacher); // what stands in for the player's is not the teacher's own
   const auto player =
-      wish.player.empty() ? first_instrument(wish, names) : named(wish.player, names);
+      wish.player.empty() ? first_instrument(wish, names) : named(wish.player, others);
   if (!player.empty())
     wanted.push_back({player_input, InputRole::player, player});
-  auto others = names;
+  others = names;
   std::erase(others, player);
   if (const auto teacher = named(wish.teacher, others); !teacher.empty())
     wanted.push_back({teacher_input, InputRole::teacher, teacher});
@@ -119,10 +122,14 @@ bool Inputs::close_unwanted(const std::vector<InputInfo>& wanted) {
     const Lock lock(mutex_);
     const auto unwanted =
         std::stable_partition(ports_.begin(), ports_.end(), [&](const Port& port) {
-          return !port.lost && std::find(wanted.begin(), wanted.end(), port.info) != wanted.end();
+          return !port.lost && !port.loose &&
+                 std::find(wanted.begin(), wanted.end(), port.info) != wanted.end();
         });
-    for (auto port = unwanted; port != ports_.end(); ++port)
+    for (auto port = unwanted; port != ports_.end(); ++port) {
       let_notes_go(port->info.number, Clock::now());
+      if (port->loose)
+        say(short_name(port->info.name) + " was unplugged and is back", Clock::now());
+    }
     std::move(unwanted, ports_.end(), std::back_inserter(gone));
     ports_.erase(unwanted, ports_.end());
   }
@@ -161,6 +168,11 @@ std::string Inputs::trouble(Port& port, TimePoint now) {
          " sends more than can be read: " + std::to_string(port.drops) + " messages lost";
 }
 
+void Inputs::say(std::string line, TimePoint now) {
+  trouble_ = std::move(line);
+  trouble_until_ = now + trouble_stays;
+}
+
 std::vector<std::uint8_t> Inputs::watch(TimePoint now) {
   std::vector<std::uint8_t> ended;
   const Lock lock(mutex_);
@@ -168,8 +180,7 @@ std::vector<std::uint8_t> Inputs::watch(TimePoint now) {
     auto line = trouble(port, now);
     if (line.empty())
       continue;
-    trouble_ = std::move(line);
-    trouble_until_ = now + trouble_stays;
+    say(std::move(line), now);
     let_notes_go(port.info.number, now);
     ended.push_back(port.info.number);
   }
@@ -263,6 +274,11 @@ bool Inputs::uses(std::string_view api) const {
 void Inputs::lose(std::string_view api) {
   for (auto& port : ports_)
     port.lost = port.lost || port.api == api;
+}
+
+void Inputs::loosen(const std::vector<std::string>& names) {
+  for (auto& port : ports_)
+    port.loose = port.loose || std::find(names.begin(), names.end(), port.info.name) != names.end();
 }
 
 void Inputs::set_thru(midi::Sender* sender) {

@@ -59,6 +59,8 @@ public:
   /// Whether any is of a sound server: then it must be told when that has gone.
   bool uses(std::string_view api) const;
   void lose(std::string_view api);
+  /// Ports that are still there, or again, but no longer connected to us: tend() opens them anew.
+  void loosen(const std::vector<std::string>& names);
 
   /// Who is told of the clock that the wish names. To be set before the first tend().
   void set_clock_link(midi::ClockLink* link) { clock_link_ = link; }
@@ -90,11 +92,13 @@ private:
     std::unique_ptr<midi::RtMidiInput> port;
     bool lost = false;   ///< With its sound server.
     bool clock = false;  ///< It is listened to for its clock.
+    bool loose = false;  ///< See loosen().
     bool silent = false; ///< By its own active sensing.
     std::uint64_t drops = 0;
   };
 
   static std::string trouble(Port& port, TimePoint now);
+  void say(std::string line, TimePoint now);
   void let_notes_go(std::uint8_t input, TimePoint now);
   bool let_go(std::vector<Port> ports);
   bool close_unwanted(const std::vector<InputInfo>& wanted);

@@ -40,6 +40,14 @@ TEST_CASE("the teacher never has the player's port") {
   CHECK(wanted({"virtual", "virtual", {}, false}).size() == 2);
 }
 
+TEST_CASE("back under another number it is the player's still, but never the teacher's own port") {
+  const std::vector<std::string> names{"Keys-01:out"};
+  CHECK(wanted_inputs({"Keys:out", "none", {}, false}, names, {}) ==
+        std::vector<InputInfo>{{player_input, InputRole::player, "Keys-01:out"}});
+  CHECK(wanted_inputs({"Keys:out", "Keys-01:out", {}, false}, names, {}) ==
+        std::vector<InputInfo>{{teacher_input, InputRole::teacher, "Keys-01:out"}});
+}
+
 TEST_CASE("none is none, and what is not there is not wanted") {
   CHECK(wanted({"none", "none", {}, false}).empty());
   CHECK(wanted({"organ", "flute", {}, false}).empty());

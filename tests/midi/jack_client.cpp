@@ -55,13 +55,11 @@ void JackClient::play_all(std::vector<std::vector<std::uint8_t>> messages,
 }
 
 void JackClient::play_more(void* out) {
-  auto left = left_.load();
-  for (std::size_t i = 0; i < each_period_ && left > 0; ++i, --left) {
+  for (std::size_t i = 0, left = left_.load(); i < each_period_ && left > 0; ++i, left = --left_) {
     const auto& bytes = batch_[batch_.size() - left];
     if (jack_midi_event_write(out, 0, bytes.data(), bytes.size()) != 0)
       break; // the period is full
   }
-  left_ = left;
 }
 
 int JackClient::connect_from(const char* pattern, const char* type, const std::string& to) {

@@ -56,7 +56,7 @@ public:
   const std::string& name() const { return name_; }
 
 private:
-  static constexpr std::size_t capacity = 20'000;
+  static constexpr std::size_t capacity = 100'000;
 
   static int process(jack_nframes_t frames, void* self);
   void process(jack_nframes_t frames);

@@ -66,7 +66,7 @@ JackServer::JackServer() : name_("landfall-test-" + std::to_string(getpid())) {
 }
 
 JackServer::~JackServer() {
-  if (killed_)
+  if (killed_ && process_ <= 0)
     start("-r"); // JACK lists a killed server, eight at most, until one of its name ends properly
   if (process_ <= 0)
     return;
@@ -83,6 +83,10 @@ void JackServer::kill() {
   waitpid(process_, nullptr, 0);
   process_ = -1;
   killed_ = true;
+}
+
+void JackServer::freeze(bool frozen) const {
+  ::kill(process_, frozen ? SIGSTOP : SIGCONT);
 }
 
 bool JackServer::start(const char* realtime_option) {

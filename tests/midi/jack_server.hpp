@@ -21,6 +21,10 @@ public:
 
   /// As when the sound server crashes.
   void kill();
+  /// The same again after that. False where it does not come up.
+  bool restart() { return start("-R") || start("-r"); }
+  /// It hangs, or goes on.
+  void freeze(bool frozen) const;
 
 private:
   bool start(const char* realtime_option);

@@ -27,6 +27,41 @@ TEST_CASE("a port is found by part of its name, in any case; the closest match w
   CHECK(find_port({}, "keys") == -1);
 }
 
+// The names below are as ALSA's sequencer and bridges of it to JACK give them. The sequencer itself
+// isn't run: a machine without sound modules has none.
+TEST_CASE("clients with colons, brackets and digits of their own; two of a kind") {
+  CHECK(without_alsa_numbers("USB MIDI: Keys 2:USB MIDI: Keys 2 MIDI 1 28:0") ==
+        "USB MIDI: Keys 2:USB MIDI: Keys 2 MIDI 1");
+  CHECK(without_alsa_numbers("Synth 20:0:out 1 128:3") == "Synth 20:0:out 1");
+  CHECK(without_alsa_numbers("Keys:Keys MIDI 1 20:") == "Keys:Keys MIDI 1 20:");
+  CHECK(without_alsa_numbers("Keys:Keys MIDI 1 :0") == "Keys:Keys MIDI 1 :0");
+  CHECK(without_alsa_numbers("Keys:Keys MIDI 1 20:0") ==
+        without_alsa_numbers("Keys:Keys MIDI 1 24:0"));
+  const std::vector<std::string> twins{"Keys:Keys MIDI 1", "Keys:Keys MIDI 1", "Keys:Keys MIDI 2"};
+  CHECK(find_port(twins, "keys:keys midi 1") == 0);
+  CHECK(find_port(twins, "MIDI 2") == 2);
+}
+
+TEST_CASE("the number of a client among others is cut off, and nothing else") {
+  CHECK(without_client_number("a2j:Piano [20] (capture): Piano MIDI 1") ==
+        "a2j:Piano (capture): Piano MIDI 1");
+  CHECK(without_client_number("piano-01:out") == "piano:out");
+  for (const auto* name :
+       {"piano:out-01", "piano-01", "piano-1:out", "piano-001:out", "-01:out", "piano01:out",
+        "Piano [] x", "Piano [a] x", "Piano [20 x", "Piano[20]", "", ":", " [", "-12:"}) {
+    CAPTURE(std::string(name));
+    CHECK(without_client_number(name) == name);
+  }
+}
+
+TEST_CASE("a port that is back under another number is found; the very one goes before it") {
+  CHECK(find_port({"Pedals:1", "keys-01:out"}, "keys:out") == 1);
+  CHECK(find_port({"keys-01:out", "keys:out"}, "keys:out") == 1);
+  CHECK(find_port({"keys:out"}, "keys-02:out") == 0);
+  CHECK(find_port({"a2j:Piano [24] (capture): MIDI 1"}, "a2j:Piano [20] (capture): MIDI 1") == 0);
+  CHECK(find_port({"keys-01:in"}, "keys:out") == -1);
+}
+
 TEST_CASE("what appeared and what vanished") {
   const PortLists before{{{"a", "alsa"}}, {{"x", "alsa"}, {"y", "jack"}}};
   const PortLists after{{{"a", "alsa"}, {"b", "jack"}}, {{"y", "jack"}}};

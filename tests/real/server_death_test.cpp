@@ -1,4 +1,5 @@
-// The sound server is killed while the band plays: Landfall goes on and ends when it is told to.
+// The sound server hangs or is killed while the band plays: Landfall goes on, is heard again when
+// the server is, and ends when it is told to.
 
 #include "real/studio.hpp"
 
@@ -37,10 +38,10 @@ void survives(const Command& devices) {
   REQUIRE(eventually([] { return has_port("Landfall.*"); }));
   std::this_thread::sleep_for(milliseconds(1500));
   server->kill();
-  std::this_thread::sleep_for(std::chrono::seconds(5));
+  CHECK(eventually([&] { return !playing->err().empty(); })); // it says so
   INFO(playing->err());
-  if (playing->running())
-    playing->signal(SIGTERM);
+  CHECK(playing->running());
+  playing->signal(SIGTERM);
   CHECK(playing->wait(std::chrono::seconds(8)) == 0);
   sweep_up(program.folder());
 }
@@ -53,4 +54,42 @@ TEST_CASE("the server dies under our own ports") {
 
 TEST_CASE("the server dies under the built-in synth") {
   survives({"--out", "synth", "--in", "none"});
+}
+
+TEST_CASE("the server hangs for a while, then dies and is started again: the band is heard again") {
+  JackServer server;
+  if (!server.running())
+    return say_why_not(server);
+  const Program program;
+  auto client = std::make_unique<JackClient>("studio");
+  const auto playing = program.start(
+      {"play", "A | D", "--tempo", "240", "--out", "studio:in1", "--in", "studio:out"});
+  const auto is_heard = [&] {
+    const auto before = client->count(0);
+    return eventually([&] { return client->count(0) > before + 8; });
+  };
+  const auto waits = [&](int times) {
+    return eventually([&] {
+      const auto text = playing->err();
+      int found = 0;
+      for (auto at = text.find("waiting for 'studio:in1'"); at != std::string::npos;
+           at = text.find("waiting for 'studio:in1'", at + 1))
+        ++found;
+      return found == times;
+    });
+  };
+  REQUIRE(is_heard());
+  server.freeze(true);
+  CHECK(waits(1));
+  server.freeze(false);
+  CHECK(is_heard());
+  server.kill();
+  client.reset();
+  CHECK(waits(2));
+  REQUIRE(server.restart());
+  client = std::make_unique<JackClient>("studio");
+  CHECK(is_heard());
+  INFO(playing->err());
+  playing->signal(SIGTERM);
+  CHECK(playing->wait(std::chrono::seconds(8)) == 0);
 }
