@@ -3,9 +3,13 @@
 #include "midi/rtmidi_api.hpp"
 
 #include <algorithm>
+#include <chrono>
+#include <thread>
 
 namespace landfall::midi {
 namespace {
+
+constexpr std::chrono::milliseconds time_to_settle{100};
 
 char lower(char c) {
   return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
@@ -69,6 +73,11 @@ PortChanges changes_between(const PortLists& before, const PortLists& after) {
 PortChanges PortWatcher::poll() {
   auto now = list_ports();
   auto changes = changes_between(ports_, now);
+  if (changes.vanished != PortLists{}) { // or the list broke off: a port may go while it is made
+    std::this_thread::sleep_for(time_to_settle);
+    now = list_ports();
+    changes = changes_between(ports_, now);
+  }
   ports_ = std::move(now);
   return changes;
 }

@@ -18,6 +18,9 @@ namespace {
 
 constexpr std::chrono::milliseconds longest_answer{1500};
 constexpr std::chrono::seconds peace{1};
+constexpr int more_tries = 3;
+constexpr std::chrono::milliseconds between_tries{200};
+std::atomic<bool> was_present{false};
 std::atomic<Nanoseconds::rep> in_peace_until{0}; ///< In the clock's nanoseconds.
 
 // JACK's C interface (jack/jack.h, jack/types.h), taken from the library that RtMidi brought in, so
@@ -77,19 +80,7 @@ JackAnswer ask(const std::vector<std::string>& ports) {
   return answer;
 }
 
-} // namespace
-
-void quieten_sound_libraries() {
-  setenv("JACK_NO_START_SERVER", "1", 0);
-  std::signal(SIGPIPE, SIG_IGN);
-  for (const auto* name : {"jack_set_error_function", "jack_set_info_function"})
-    if (const auto set = find_function<JackSetText>(name))
-      set(ignore_text);
-  if (const auto set = find_function<AlsaSetError>("snd_lib_error_set_handler"))
-    set(ignore_alsa);
-}
-
-JackAnswer ask_jack(const std::vector<std::string>& ports) {
+JackAnswer ask_once(const std::vector<std::string>& ports) {
   if (Clock::now().time_since_epoch().count() < in_peace_until)
     return {ServerState::silent, {}};
   try {
@@ -103,6 +94,29 @@ JackAnswer ask_jack(const std::vector<std::string>& ports) {
   } catch (...) {
     return {}; // no thread to be had
   }
+}
+
+} // namespace
+
+/// While another client comes or goes, a server that is there may refuse one more.
+JackAnswer ask_jack(const std::vector<std::string>& ports) {
+  auto answer = ask_once(ports);
+  for (int i = 0; i < more_tries && was_present && answer.state == ServerState::absent; ++i) {
+    std::this_thread::sleep_for(between_tries);
+    answer = ask_once(ports);
+  }
+  was_present = answer.state == ServerState::present;
+  return answer;
+}
+
+void quieten_sound_libraries() {
+  setenv("JACK_NO_START_SERVER", "1", 0);
+  std::signal(SIGPIPE, SIG_IGN);
+  for (const auto* name : {"jack_set_error_function", "jack_set_info_function"})
+    if (const auto set = find_function<JackSetText>(name))
+      set(ignore_text);
+  if (const auto set = find_function<AlsaSetError>("snd_lib_error_set_handler"))
+    set(ignore_alsa);
 }
 
 ServerState probe_jack() {

@@ -1,6 +1,6 @@
 #include "app/devices.hpp"
 
-#include "app/outputs.hpp"
+#include "midi/alsa_clients.hpp"
 #include "midi/sound_servers.hpp"
 
 #include <algorithm>
@@ -12,7 +12,8 @@ std::atomic<bool> abandoned{false}; ///< Something blocked or dead was left behi
 
 constexpr std::chrono::seconds poll_time{1};
 constexpr std::chrono::milliseconds watch_time{100}; ///< Between looks at the inputs.
-constexpr int most_times_loose = 6;                  ///< In a row.
+constexpr std::chrono::seconds notice_stays{6};
+constexpr int most_times_loose = 6; ///< In a row.
 constexpr std::chrono::seconds blocked_limit{2};
 constexpr std::chrono::seconds retry_time{10};  ///< Between looks for an audio device.
 constexpr std::chrono::seconds silent_limit{3}; ///< An audio device that asks for nothing is gone.
@@ -31,8 +32,8 @@ bool lists(const std::vector<midi::PortInfo>& ports, const std::string& name) {
 
 } // namespace
 
-Devices::Devices(Conductor& conductor, DeviceWish wish)
-    : conductor_(conductor), wish_(std::move(wish)) {
+Devices::Devices(Conductor& conductor, DeviceWish wish, Open open)
+    : conductor_(conductor), open_(std::move(open)), wish_(std::move(wish)) {
   inputs_.set_clock_link(&conductor.clock_link());
   thread_ = std::thread([this] { run(); });
 }
@@ -121,23 +122,23 @@ void Devices::watch_inputs(Lock& lock, const DeviceWish& wish) {
 }
 
 void Devices::look_for_server() {
+  auto loose = midi::loose_alsa_ports(open_ports("alsa"));
   const bool out = out_api_ == "jack", in = inputs_.uses("jack");
-  if (!out && !in)
-    return;
-  const auto answer = midi::ask_jack(open_jack_ports());
-  if (answer.state == midi::ServerState::present)
-    return look_for_loose(answer.loose);
-  out_lost_ = out_lost_ || out;
-  inputs_.lose("jack");
+  if (out || in) {
+    const auto answer = midi::ask_jack(open_ports("jack"));
+    loose.insert(loose.end(), answer.loose.begin(), answer.loose.end());
+    if (answer.state != midi::ServerState::present) {
+      out_lost_ = out_lost_ || out;
+      inputs_.lose("jack");
+    }
+  }
+  look_for_loose(std::move(loose));
 }
 
-std::vector<std::string> Devices::open_jack_ports() const {
-  std::vector<std::string> names;
-  if (out_api_ == "jack" && !out_port_.empty())
+std::vector<std::string> Devices::open_ports(std::string_view api) const {
+  auto names = inputs_.ports_of(api);
+  if (out_api_ == api && !out_port_.empty())
     names.push_back(out_port_);
-  if (inputs_.uses("jack"))
-    for (const auto& input : inputs_.open())
-      names.push_back(input.name);
   return names;
 }
 
@@ -176,6 +177,7 @@ void Devices::tend_output(const DeviceWish& wish) {
     watcher_.poll();
   close_output();
   open_output(wish);
+  out_answered_ = !blocked;
 }
 
 void Devices::close_output() {
@@ -202,7 +204,8 @@ void Devices::close_output() {
 }
 
 void Devices::open_output(const DeviceWish& wish) {
-  auto opened = app::open_output(wish.out, wish.latency);
+  const bool again = out_wish_ == wish.out;
+  auto opened = open_(wish.out, wish.latency);
   out_wish_ = wish.out;
   out_latency_ = wish.latency;
   out_port_ = opened.port;
@@ -218,6 +221,8 @@ void Devices::open_output(const DeviceWish& wish) {
   auto sender =
       std::make_unique<midi::Sender>(std::move(opened.output), conductor_.transport_link());
   sender_ = sender.get();
+  if (again) // what it was sent before it went may still sound
+    sender->panic();
   conductor_.add(std::move(sender));
   output_open_ = true;
   publish(false);
@@ -272,7 +277,11 @@ std::string Devices::input_words() const {
 }
 
 std::string Devices::notice() const {
-  return out_notice_.empty() ? inputs_.notice() : out_notice_;
+  if (!out_notice_.empty())
+    return out_notice_;
+  if (!out_answered_ && Clock::now() < out_since_ + notice_stays)
+    return "the output did not answer and was opened again";
+  return inputs_.notice();
 }
 
 void Devices::publish(bool looked) {

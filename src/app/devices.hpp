@@ -2,6 +2,7 @@
 
 #include "app/conductor.hpp"
 #include "app/inputs.hpp"
+#include "app/outputs.hpp"
 #include "midi/rtmidi_ports.hpp"
 #include "midi/synth.hpp"
 
@@ -46,7 +47,10 @@ struct DeviceState {
 /// own: devices may block for seconds. All functions may be called by any one thread at a time.
 class Devices {
 public:
-  Devices(Conductor& conductor, DeviceWish wish);
+  /// Opens what a wish means; on the worker, and may block.
+  using Open = std::function<OpenedOutput(const std::string& wish, midi::Latency latency)>;
+
+  Devices(Conductor& conductor, DeviceWish wish, Open open = app::open_output);
   /// Takes the conductor's senders down. Leaves a blocked one behind: see must_exit_hard().
   ~Devices();
 
@@ -79,7 +83,7 @@ private:
   void close_output();
   void look_for_server();
   void look_for_loose(std::vector<std::string> loose);
-  std::vector<std::string> open_jack_ports() const;
+  std::vector<std::string> open_ports(std::string_view api) const;
   void open_output(const DeviceWish& wish);
   void connect_thru(const DeviceWish& wish);
   void watch_inputs(Lock& lock, const DeviceWish& wish);
@@ -89,6 +93,7 @@ private:
   static bool is_missing(const std::string& wish, bool has_it);
 
   Conductor& conductor_;
+  Open open_;
   midi::PortWatcher watcher_; ///< Worker only, as all to the next comment.
   std::string out_wish_, out_port_, out_words_, out_notice_;
   midi::Sender* sender_ = nullptr;
@@ -105,6 +110,7 @@ private:
   bool out_instead_ = false; ///< Something else plays than what was asked for.
   bool out_silent_ = false;  ///< For want of an audio device.
   TimePoint out_since_;
+  bool out_answered_ = true; ///< False where the one before it blocked, and for a while after that.
   Inputs inputs_;
 
   mutable std::mutex mutex_; ///< Of everything below.

@@ -271,6 +271,14 @@ bool Inputs::uses(std::string_view api) const {
                      [&](const Port& port) { return port.api == api; });
 }
 
+std::vector<std::string> Inputs::ports_of(std::string_view api) const {
+  std::vector<std::string> names;
+  for (const auto& port : ports_)
+    if (port.api == api)
+      names.push_back(port.info.name);
+  return names;
+}
+
 void Inputs::lose(std::string_view api) {
   for (auto& port : ports_)
     port.lost = port.lost || port.api == api;

@@ -58,6 +58,7 @@ public:
   bool close();
   /// Whether any is of a sound server: then it must be told when that has gone.
   bool uses(std::string_view api) const;
+  std::vector<std::string> ports_of(std::string_view api) const;
   void lose(std::string_view api);
   /// Ports that are still there, or again, but no longer connected to us: tend() opens them anew.
   void loosen(const std::vector<std::string>& names);

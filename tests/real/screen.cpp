@@ -50,6 +50,12 @@ Screen::Screen(const std::string& folder) : folder_(folder) {
     display_ = ":" + server_->out().substr(0, server_->out().find('\n'));
 }
 
+std::string Screen::find_window() const {
+  const auto found =
+      tool({"xdotool", "search", "--onlyvisible", "--pid", std::to_string(program_)});
+  return found.substr(0, found.find('\n'));
+}
+
 void Screen::kill() {
   server_->signal(SIGKILL);
   server_->wait();
@@ -84,16 +90,12 @@ Picture Screen::still_picture(std::chrono::milliseconds calm) const {
 }
 
 bool Screen::focus(const Child& program) {
-  const auto find = [&] {
-    const auto found =
-        tool({"xdotool", "search", "--onlyvisible", "--pid", std::to_string(program.id())});
-    return found.substr(0, found.find('\n'));
-  };
+  program_ = program.id();
   // While it starts, SDL tries out windows that are gone at once.
   const auto shown = [&] {
-    window_ = find();
+    window_ = find_window();
     std::this_thread::sleep_for(std::chrono::milliseconds(200));
-    return !window_.empty() && find() == window_;
+    return !window_.empty() && find_window() == window_;
   };
   if (!eventually(shown))
     return false;
@@ -104,11 +106,12 @@ bool Screen::focus(const Child& program) {
 bool Screen::ask_to_close() const {
 #ifdef LANDFALL_X11
   Display* display = XOpenDisplay(display_.c_str());
-  if (display == nullptr)
+  const auto window = find_window();
+  if (display == nullptr || window.empty())
     return false;
   XEvent event{};
   event.xclient.type = ClientMessage;
-  event.xclient.window = std::stoul(window_);
+  event.xclient.window = std::stoul(window);
   event.xclient.message_type = XInternAtom(display, "WM_PROTOCOLS", False);
   event.xclient.format = 32;
   event.xclient.data.l[0] = static_cast<long>(XInternAtom(display, "WM_DELETE_WINDOW", False));

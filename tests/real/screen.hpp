@@ -58,8 +58,10 @@ public:
 
 private:
   std::string tool(Command command) const;
+  std::string find_window() const;
 
   std::string folder_, display_, window_;
+  pid_t program_ = -1;
   std::unique_ptr<Child> server_;
 };
 

@@ -3,6 +3,7 @@
 
 #include "real/studio.hpp"
 
+#include <algorithm>
 #include <csignal>
 #include <cstdlib>
 #include <thread>
@@ -83,6 +84,11 @@ TEST_CASE("the server hangs for a while, then dies and is started again: the ban
   CHECK(waits(1));
   server.freeze(false);
   CHECK(is_heard());
+  const auto all = client->recorded(0);
+  const auto is_all_off = [](const auto& entry) {
+    return entry.message == midi::control(0, midi::controller::all_notes_off, 0);
+  };
+  CHECK(std::any_of(all.begin(), all.end(), is_all_off)); // what it could not be told before
   server.kill();
   client.reset();
   CHECK(waits(2));

@@ -81,7 +81,8 @@ TEST_CASE("panic, a loop, another song, another port: what sounds ends, and the 
   CHECK(stage.silent(1));
 }
 
-TEST_CASE("a note that is held while its instrument is unplugged ends; the next one is heard") {
+TEST_CASE("a note that is held while its instrument is unplugged ends; the next one is heard, and "
+          "a flood of them does not hold the window up") {
   Stage stage;
   if (!stage)
     return;
@@ -93,6 +94,20 @@ TEST_CASE("a note that is held while its instrument is unplugged ends; the next 
   stage.keys = std::make_unique<JackClient>("keys");
   CHECK(eventually([&] { return stage.keys->is_heard(); }, Stage::soon));
   CHECK(stage.hold(67));
+
+  std::vector<std::vector<std::uint8_t>> flood; // ten thousand a second
+  for (int i = 0; i < 10'000; ++i) {
+    flood.push_back(midi::test::bytes_of(midi::note_on(0, 40 + i % 40, 90)));
+    flood.push_back(midi::test::bytes_of(midi::note_off(0, 40 + i % 40)));
+  }
+  stage.keys->play_all(std::move(flood), 14);
+  std::this_thread::sleep_for(milliseconds(500));
+  const auto before = stage.heard().size();
+  stage.screen.press("BackSpace"); // the window answers in the midst of it
+  CHECK(eventually([&] { return after_panic(stage.heard(), before).has_value(); },
+                   milliseconds(700)));
+  CHECK(stage.keys->plays());
+  CHECK(stage.plays_on());
   if (stage.screen.ask_to_close())
     check_ended(stage, 0);
 }
