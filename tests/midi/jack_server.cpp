@@ -95,8 +95,9 @@ bool JackServer::start(const char* realtime_option) {
     const int null = open("/dev/null", O_RDWR);
     dup2(null, STDOUT_FILENO);
     dup2(null, STDERR_FILENO);
-    execlp("jackd", "jackd", "-n", name_.c_str(), realtime_option, "-d", "dummy", "-r", "48000",
-           "-p", "64", static_cast<char*>(nullptr));
+    // -S: it waits for its clients, so that a busy machine loses no message on the way to them.
+    execlp("jackd", "jackd", "-n", name_.c_str(), realtime_option, "-S", "-d", "dummy", "-r",
+           "48000", "-p", "64", static_cast<char*>(nullptr));
     _exit(127);
   }
   for (int i = 0; i < 50 && process_ > 0; ++i) {

@@ -83,12 +83,14 @@ TEST_CASE("the server hangs for a while, then dies and is started again: the ban
   server.freeze(true);
   CHECK(waits(1));
   server.freeze(false);
-  CHECK(is_heard());
-  const auto all = client->recorded(0);
   const auto is_all_off = [](const auto& entry) {
     return entry.message == midi::control(0, midi::controller::all_notes_off, 0);
   };
-  CHECK(std::any_of(all.begin(), all.end(), is_all_off)); // what it could not be told before
+  CHECK(eventually([&] { // what it could not be told before
+    const auto all = client->recorded(0);
+    return std::any_of(all.begin(), all.end(), is_all_off);
+  }));
+  CHECK(is_heard());
   server.kill();
   client.reset();
   CHECK(waits(2));
