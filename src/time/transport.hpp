@@ -51,9 +51,11 @@ struct Transport {
     return {rolling, next_tick, time_of_next(), next_tempo, false, {}, {}};
   }
 
-  /// The same line with `change` taking over at `at`. `at` must not lie before the anchor.
+  /// The same line with `change` taking over at `at`, in place of one that comes at or after it.
+  /// `at` must not lie before the anchor. Ticks before `at` keep their places, but for those before
+  /// a change that still stands between.
   constexpr Transport with_tempo(Ticks at, Tempo change) const {
-    Transport result = settled(at);
+    Transport result = settled(at - Ticks{1});
     result.has_next = true;
     result.next_tick = at;
     result.next_tempo = change;

@@ -40,6 +40,15 @@ TEST_CASE("a tempo change keeps every earlier tick in its place and joins withou
   CHECK(after.tempo_at({9600}) == tempo_from_bpm(173));
 }
 
+TEST_CASE("a tempo change that is told again before its time moves nothing") {
+  const auto once = rolling_at(tempo_from_bpm(84)).with_tempo({9600}, tempo_from_bpm(173));
+  CHECK(once.settled({5000}).with_tempo({9600}, tempo_from_bpm(173)) == once);
+  const auto other = once.with_tempo({9600}, tempo_from_bpm(60));
+  for (std::int64_t tick = -3840; tick <= 9600; tick += 7)
+    CHECK(other.time_at({tick}) == once.time_at({tick}));
+  CHECK(other.tempo_at({9600}) == tempo_from_bpm(60));
+}
+
 TEST_CASE("ten hours of tempo changes drift by less than a microsecond") {
   auto transport = rolling_at(tempo_from_bpm(120));
   std::mt19937_64 random(2);
