@@ -226,7 +226,7 @@ bool SenderCore::perform_next(Ticks at, TimePoint due, TimePoint now) noexcept {
 bool SenderCore::perform(const PlannedMessage& planned, TimePoint due, TimePoint now) noexcept {
   if (!is_note_on(planned.message)) {
     emit(planned.message, due, now);
-    return true;
+    return now - due <= too_late; // later only for one that joins: it needs the sounds
   }
   if ((muted_ & bit(channel_of(planned.message))) != 0)
     return false;

@@ -45,6 +45,7 @@ struct SynthStart {
   /// How long the audio device has asked for nothing; above a second or two it is gone. Any thread,
   /// as long as the output lives; never null.
   std::function<Nanoseconds(TimePoint now)> idle_for;
+  std::string driver = {}; ///< Of FluidSynth; empty where nothing sounds.
   /// How often the audio device had to go without sound: see Underruns. Any thread, at any time.
   /// Empty where nothing sounds.
   std::function<std::uint64_t()> xruns = {};

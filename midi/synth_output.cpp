@@ -147,8 +147,12 @@ SynthStart start_on(std::shared_ptr<Audio> audio, SynthSettings settings,
   audio->source.play(std::move(engine), settings, spare_of(driver, settings));
   auto idle_for = [&source = audio->source](TimePoint now) { return now - source.last_asked(); };
   auto xruns = [count = audio->source.xruns()] { return count->load(); };
-  return {std::make_unique<SynthOutput>(std::move(audio)), true, "built-in synth on " + driver,
-          std::move(idle_for), std::move(xruns)};
+  return {std::make_unique<SynthOutput>(std::move(audio)),
+          true,
+          "built-in synth on " + driver,
+          std::move(idle_for),
+          driver,
+          std::move(xruns)};
 }
 
 } // namespace

@@ -13,6 +13,7 @@ std::atomic<bool> abandoned{false}; ///< Something blocked or dead was left behi
 constexpr std::chrono::seconds poll_time{1};
 constexpr std::chrono::milliseconds watch_time{100}; ///< Between looks at the inputs.
 constexpr std::chrono::seconds notice_stays{6};
+constexpr int rarely = 4;                            ///< One look in so many.
 constexpr int most_times_loose = 6; ///< In a row.
 constexpr std::chrono::seconds blocked_limit{2};
 constexpr std::chrono::seconds retry_time{10};  ///< Between looks for an audio device.
@@ -121,10 +122,17 @@ void Devices::watch_inputs(Lock& lock, const DeviceWish& wish) {
   }
 }
 
+bool Devices::hears_from_jack() const {
+  constexpr std::chrono::milliseconds recently{500};
+  return out_on_jack_ && out_idle_for_ && out_idle_for_(Clock::now()) < recently;
+}
+
+/// To ask a server a client of ours has to come and go, which disturbs the others: one that asks the
+/// synth for sound is there, and is asked now and then only, for ports that lost their connection.
 void Devices::look_for_server() {
   auto loose = midi::loose_alsa_ports(open_ports("alsa"));
   const bool out = out_api_ == "jack", in = inputs_.uses("jack");
-  if (out || in) {
+  if ((out || in) && (!hears_from_jack() || ++looks_ % rarely == 0)) {
     const auto answer = midi::ask_jack(open_ports("jack"));
     loose.insert(loose.end(), answer.loose.begin(), answer.loose.end());
     if (answer.state != midi::ServerState::present) {
@@ -215,6 +223,7 @@ void Devices::open_output(const DeviceWish& wish) {
   out_xruns_ = opened.xruns;
   out_api_ = opened.api;
   out_lost_ = out_loose_ = false;
+  out_on_jack_ = opened.driver == "jack";
   out_instead_ = opened.instead;
   out_silent_ = opened.silent;
   out_since_ = Clock::now();

@@ -80,6 +80,7 @@ private:
   void run();
   void tend_output(const DeviceWish& wish);
   bool output_is_gone() const;
+  bool hears_from_jack() const;
   void close_output();
   void look_for_server();
   void look_for_loose(std::vector<std::string> loose);
@@ -104,6 +105,8 @@ private:
   bool out_lost_ = false;                  ///< With the sound server that it belonged to.
   bool out_loose_ = false;                 ///< There, but no longer connected to us.
   std::map<std::string, int> found_loose_; ///< How often in a row.
+  bool out_on_jack_ = false;               ///< The synth.
+  int looks_ = 0;                          ///< Since the server was asked.
   midi::Latency out_latency_ = midi::Latency::usual;
   std::function<Nanoseconds(TimePoint)> out_idle_for_;
   std::function<std::uint64_t()> out_xruns_;

@@ -14,7 +14,7 @@ OpenedOutput open_synth(const std::string& because, midi::Latency latency) {
   if (!start.sounding)
     opened.notice += (because.empty() ? "" : "; ") + start.status;
   else
-    opened.idle_for = start.idle_for, opened.xruns = start.xruns;
+    opened.idle_for = start.idle_for, opened.xruns = start.xruns, opened.driver = start.driver;
   opened.silent = !start.sounding;
   return opened;
 }

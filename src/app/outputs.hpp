@@ -19,9 +19,10 @@ struct OpenedOutput {
   std::function<Nanoseconds(TimePoint now)> idle_for;
   /// How often it had to go without sound: any thread, at any time. Empty as idle_for.
   std::function<std::uint64_t()> xruns = {};
-  bool instead = false; ///< A named port is not there; something else plays.
-  bool silent = false;  ///< For want of an audio device.
-  std::string api = {}; ///< "jack", "alsa", ... for a port.
+  bool instead = false;    ///< A named port is not there; something else plays.
+  bool silent = false;     ///< For want of an audio device.
+  std::string driver = {}; ///< Of the synth's audio: "jack", "alsa", ...
+  std::string api = {};    ///< "jack", "alsa", ... for a port.
 };
 
 /// Whether --out names something that needs no port of the system: synth, none, virtual.

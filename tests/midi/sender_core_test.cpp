@@ -159,6 +159,7 @@ TEST_CASE("a sender that comes in the middle joins at the present tick") {
   rig.submit(9600, 11'520, {{{9600}, {0}, program(0, 4)}, note(9600, 1000), note(10'560, 10, 61)});
   rig.run_to(Ticks{11'520});
   CHECK(rig.log() == Lines{"9600 program 0 4", "10560 on 0 61 90", "10570 off 0 61"});
+  CHECK(rig.links.lateness.summary().events == 2); // the sound is not late, it stands already
 }
 
 TEST_CASE("random plans, replacements, mutes, tempos and stops: nothing hangs, nothing is lost") {
