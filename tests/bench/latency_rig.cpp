@@ -62,6 +62,8 @@ public:
     return jack_port_connected(ear_) > 0 && jack_port_connected(keys_) > 0;
   }
 
+  bool hears() const { return jack_port_connected(ear_) > 0; }
+
   /// How long the server lets a frame wait until the listener has it, in frames.
   jack_nframes_t playback_latency() const {
     jack_latency_range_t range{};
@@ -168,6 +170,8 @@ int press_keys(Rig& rig, std::chrono::duration<double> length) {
   const auto end = std::chrono::steady_clock::now() + length;
   for (int i = 0; std::chrono::steady_clock::now() < end; ++i) {
     const int note = 60 + i % 12;
+    if (!rig.hears())
+      rig.connect("Landfall.*"); // the synth was opened anew
     rig.wait_for_quiet();
     const auto [key_to_sound, port_to_sound] = rig.press(note);
     if (key_to_sound < 0)
