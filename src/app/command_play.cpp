@@ -256,12 +256,24 @@ int run_play(const Arguments& arguments, const Streams& streams) {
                       false,
                       devices_options.clock,
                       devices_options.sends_clock};
+      const auto remembered = load_settings(settings_file(), problem);
+      const auto routes = routes_of(devices_options, remembered.routes);
+      if (!routes)
+        throw UsageError{routes.error()};
+      wish.routes = *routes;
+      wish.thru_channels =
+          read_channels(devices_options.thru_channels).value_or(remembered.thru_channels);
+      wish.setups = remembered.inputs;
       wish.latency = midi::latency_of(devices_options.latency).value_or(wish.latency);
-      Devices devices(conductor, std::move(wish));
+      Devices devices(conductor, wish);
       failure = missing_port(devices, devices_options);
       if (failure.empty()) {
         auto ears =
             ears_for(conductor, devices, devices_options.mode_wish(), instrument_of(music), feels);
+        for (const auto& input : devices.state().inputs)
+          if (input.role == InputRole::player)
+            wish.setups[input.name] = ears.input; // so it is heard as it is read
+        devices.wish(wish);
         play(conductor, devices, BandControls(*controls), ears, trade ? &*trade : nullptr,
              options.judge ? nullptr : &streams.out, streams);
         if (const auto performed = conductor.performed()) {

@@ -50,6 +50,12 @@ int open(const WindowArguments& arguments, MusicOptions& music, const DeviceOpti
     start.settings.teacher = devices.teacher;
   if (!devices.clock.empty())
     start.settings.clock = devices.clock == "none" ? "" : devices.clock;
+  auto routes = routes_of(devices, start.settings.routes);
+  if (!routes)
+    throw UsageError{routes.error()};
+  start.settings.routes = *std::move(routes);
+  start.settings.thru_channels =
+      read_channels(devices.thru_channels).value_or(start.settings.thru_channels);
   start.settings.sends_clock = start.settings.sends_clock || devices.sends_clock;
   start.mode = devices.mode_wish();
   const auto history = history_file(arguments.profile);

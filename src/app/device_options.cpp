@@ -1,6 +1,10 @@
 #include "app/device_options.hpp"
 
 #include "app/control_files.hpp"
+#include "midi/message.hpp"
+
+#include <algorithm>
+#include <charconv>
 
 namespace landfall::app {
 
@@ -23,6 +27,14 @@ void DeviceOptions::add(CommandLine& app) {
           "LATENCY");
   app.option("--in", in, "none, virtual, or part of an input port's name");
   app.option("--teacher", teacher, "A second input: none, virtual, or part of its name");
+  app.option("--part", parts,
+             "Where a part sounds: \"bass: channel 3, program 34, port NAME\" (again for more)");
+  app.option("--thru-channels", thru_channels, "Your channels that are heard: 1-3,5 or all")
+      .check(
+          [](const std::string& value) {
+            return read_channels(value) ? "" : "expected channels from 1 to 16, as in 1-3,5";
+          },
+          "CHANNELS");
   app.flag("--send-clock", sends_clock, "Send MIDI clock to the output");
   app.option("--follow-clock", clock,
              "Follow the MIDI clock of an input: virtual, or part of its name");
@@ -54,6 +66,63 @@ ModeWish DeviceOptions::mode_wish() const {
   if (bend_semitones >= 0)
     wish.bend_semitones = bend_semitones;
   return wish;
+}
+
+Result<VoiceRoutes, std::string> routes_of(const DeviceOptions& options, VoiceRoutes routes) {
+  for (const auto& part : options.parts) {
+    auto read = read_voice_route(part);
+    if (!read)
+      return "--part: column " + std::to_string(read.error().column) + ": " + read.error().reason;
+    routes.insert_or_assign(read->first, read->second);
+  }
+  return routes;
+}
+
+std::optional<std::uint16_t> read_channels(std::string_view text) {
+  if (text == "all")
+    return std::uint16_t{0xFFFF};
+  unsigned channels = 0;
+  for (std::size_t at = 0; at <= text.size();) {
+    const auto end = std::min(text.find(',', at), text.size());
+    const auto item = text.substr(at, end - at);
+    const auto dash = std::min(item.find('-'), item.size());
+    const auto number = [](std::string_view digits) {
+      const auto first = std::min(digits.find_first_not_of(' '), digits.size());
+      digits.remove_prefix(first);
+      digits = digits.substr(0, digits.find(' '));
+      int value = 0;
+      const auto [stop, error] =
+          std::from_chars(digits.data(), digits.data() + digits.size(), value);
+      const bool whole = error == std::errc{} && stop == digits.data() + digits.size();
+      return whole && value >= 1 && value <= midi::channel_count ? value : 0;
+    };
+    const int low = number(item.substr(0, dash));
+    const int high = dash == item.size() ? low : number(item.substr(dash + 1));
+    if (low == 0 || high < low)
+      return std::nullopt;
+    for (int channel = low; channel <= high; ++channel)
+      channels |= 1U << static_cast<unsigned>(channel - 1);
+    at = end + 1;
+  }
+  return static_cast<std::uint16_t>(channels);
+}
+
+std::string channels_text(std::uint16_t channels) {
+  if (channels == 0xFFFF)
+    return "all";
+  std::string text;
+  for (int first = 0; first < midi::channel_count; ++first) {
+    if ((channels >> first & 1) == 0)
+      continue;
+    int last = first;
+    while (last + 1 < midi::channel_count && (channels >> (last + 1) & 1) != 0)
+      ++last;
+    text += (text.empty() ? "" : ",") + std::to_string(first + 1);
+    if (last > first)
+      text += "-" + std::to_string(last + 1);
+    first = last;
+  }
+  return text;
 }
 
 } // namespace landfall::app

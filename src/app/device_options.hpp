@@ -23,12 +23,21 @@ struct ModeWish {
 struct DeviceOptions {
   std::string out, in, teacher, mode, controls, clock, latency;
   bool sends_clock = false;
-  int base_channel = 0;    ///< From 1; 0: not given.
-  int bend_semitones = -1; ///< -1: not given.
+  std::vector<std::string> parts; ///< As read_voice_route reads them.
+  std::string thru_channels;      ///< As read_channels reads them.
+  int base_channel = 0;           ///< From 1; 0: not given.
+  int bend_semitones = -1;        ///< -1: not given.
 
   void add(CommandLine& app);
   ModeWish mode_wish() const;
 };
+
+/// The routes of --part over those that are remembered.
+Result<VoiceRoutes, std::string> routes_of(const DeviceOptions& options, VoiceRoutes routes);
+
+/// `1-3, 5, 16`, `all`: bit n for channel n + 1. None if it can't be read.
+std::optional<std::uint16_t> read_channels(std::string_view text);
+std::string channels_text(std::uint16_t channels);
 
 /// The bindings of --controls, or else the player's own; `problem` is one line about those.
 Result<midi::ControlMap, std::string> controls_of(const DeviceOptions& options,

@@ -1,5 +1,6 @@
 #include "app/devices.hpp"
 
+#include "app/lasting.hpp"
 #include "midi/alsa_clients.hpp"
 #include "midi/sound_servers.hpp"
 
@@ -13,7 +14,7 @@ std::atomic<bool> abandoned{false}; ///< Something blocked or dead was left behi
 constexpr std::chrono::seconds poll_time{1};
 constexpr std::chrono::milliseconds watch_time{100}; ///< Between looks at the inputs.
 constexpr std::chrono::seconds notice_stays{6};
-constexpr int rarely = 4;                            ///< One look in so many.
+constexpr int rarely = 4;           ///< One look in so many.
 constexpr int most_times_loose = 6; ///< In a row.
 constexpr std::chrono::seconds blocked_limit{2};
 constexpr std::chrono::seconds retry_time{10};  ///< Between looks for an audio device.
@@ -34,7 +35,10 @@ bool lists(const std::vector<midi::PortInfo>& ports, const std::string& name) {
 } // namespace
 
 Devices::Devices(Conductor& conductor, DeviceWish wish, Open open)
-    : conductor_(conductor), open_(std::move(open)), wish_(std::move(wish)) {
+    : conductor_(conductor), open_(std::move(open)),
+      routing_(lasting<midi::Latest<midi::Routing>>()),
+      extras_(conductor, [this] { inputs_.set_thru({}), thru_ = {}; }), wish_(std::move(wish)) {
+  routing_.publish(midi::straight_routing());
   inputs_.set_clock_link(&conductor.clock_link());
   thread_ = std::thread([this] { run(); });
 }
@@ -48,6 +52,8 @@ Devices::~Devices() {
   thread_.join();
   close_output();
   look_for_server();
+  if (extras_.close())
+    abandoned = true;
   if (inputs_.close())
     abandoned = true;
 }
@@ -93,6 +99,7 @@ void Devices::run() {
     watcher_.poll();
     look_for_server();
     tend_output(wish);
+    tend_extras(wish);
     if (inputs_.tend(wish.inputs(), watcher_.ports().inputs))
       abandoned = true;
     connect_thru(wish);
@@ -112,10 +119,7 @@ void Devices::watch_inputs(Lock& lock, const DeviceWish& wish) {
       return;
     lock.unlock();
     for (const auto input : inputs_.watch(Clock::now()))
-      if (sender_ != nullptr && input <= teacher_input) {
-        ++sender_->thru(input).cuts;
-        sender_->wake();
-      }
+      cut_thru(input);
     if (state().notice != notice())
       publish(false);
     lock.lock();
@@ -127,17 +131,19 @@ bool Devices::hears_from_jack() const {
   return out_on_jack_ && out_idle_for_ && out_idle_for_(Clock::now()) < recently;
 }
 
-/// To ask a server a client of ours has to come and go, which disturbs the others: one that asks the
-/// synth for sound is there, and is asked now and then only, for ports that lost their connection.
+/// To ask a server a client of ours has to come and go, which disturbs the others: one that asks
+/// the synth for sound is there, and is asked now and then only, for ports that lost their
+/// connection.
 void Devices::look_for_server() {
   auto loose = midi::loose_alsa_ports(open_ports("alsa"));
-  const bool out = out_api_ == "jack", in = inputs_.uses("jack");
+  const bool out = out_api_ == "jack", in = inputs_.uses("jack") || extras_.uses("jack");
   if ((out || in) && (!hears_from_jack() || ++looks_ % rarely == 0)) {
     const auto answer = midi::ask_jack(open_ports("jack"));
     loose.insert(loose.end(), answer.loose.begin(), answer.loose.end());
     if (answer.state != midi::ServerState::present) {
       out_lost_ = out_lost_ || out;
       inputs_.lose("jack");
+      extras_.lose("jack");
     }
   }
   look_for_loose(std::move(loose));
@@ -147,6 +153,8 @@ std::vector<std::string> Devices::open_ports(std::string_view api) const {
   auto names = inputs_.ports_of(api);
   if (out_api_ == api && !out_port_.empty())
     names.push_back(out_port_);
+  const auto extras = extras_.ports_of(api);
+  names.insert(names.end(), extras.begin(), extras.end());
   return names;
 }
 
@@ -160,6 +168,7 @@ void Devices::look_for_loose(std::vector<std::string> loose) {
   std::erase_if(loose, [&](const auto& name) { return ++found_loose_[name] > most_times_loose; });
   out_loose_ = out_loose_ || contains(loose, out_port_);
   inputs_.loosen(loose);
+  extras_.loosen(loose);
   if (!loose.empty())
     thru_ = {};
 }
@@ -189,25 +198,16 @@ void Devices::tend_output(const DeviceWish& wish) {
 }
 
 void Devices::close_output() {
-  inputs_.set_thru(nullptr);
+  inputs_.set_thru({});
   thru_ = {};
-  sender_ = nullptr;
+  const auto* gone = std::exchange(sender_, nullptr);
   // A sound server that has died takes whoever closes its client down with it: leave that too.
   if (!out_lost_)
     look_for_server();
   const bool dead = out_lost_ || (out_idle_for_ && out_idle_for_(Clock::now()) > silent_limit);
   out_idle_for_ = nullptr;
-  for (auto& sender : conductor_.take_senders()) {
-    // a call that does not return at once may still do so: ending the sender would wait for ever
-    for (auto blocked = sender->blocked_for(Clock::now());
-         !dead && blocked > Nanoseconds{} && blocked <= blocked_limit;
-         blocked = sender->blocked_for(Clock::now()))
-      std::this_thread::sleep_for(std::chrono::milliseconds(5));
-    if (dead || sender->blocked_for(Clock::now()) > blocked_limit) {
-      midi::Sender::abandon(std::move(sender));
-      abandoned = true;
-    }
-  }
+  if (auto sender = conductor_.take(gone); sender && end_sender(std::move(sender), dead))
+    abandoned = true;
   output_open_ = false;
 }
 
@@ -227,8 +227,9 @@ void Devices::open_output(const DeviceWish& wish) {
   out_instead_ = opened.instead;
   out_silent_ = opened.silent;
   out_since_ = Clock::now();
-  auto sender =
-      std::make_unique<midi::Sender>(std::move(opened.output), conductor_.transport_link());
+  auto sender = std::make_unique<midi::Sender>(
+      std::make_unique<midi::RoutedOutput>(std::move(opened.output), routing_),
+      conductor_.transport_link());
   sender_ = sender.get();
   if (again) // what it was sent before it went may still sound
     sender->panic();
@@ -237,33 +238,8 @@ void Devices::open_output(const DeviceWish& wish) {
   publish(false);
 }
 
-/// What an input sounds goes into a lane of its own. Lanes are closed before they change, which
-/// ends their notes: the end of a held note might belong to a control by now.
-void Devices::connect_thru(const DeviceWish& wish) {
-  if (sender_ == nullptr)
-    return;
-  const bool wanted =
-      wish.thru && (inputs_.has(InputRole::player) || inputs_.has(InputRole::teacher));
-  const auto now = wanted ? std::pair(inputs_.open(), wish.controls) : decltype(thru_){};
-  if (now == thru_)
-    return;
-  thru_ = now;
-  inputs_.set_thru(nullptr);
-  for (const auto lane : {player_input, teacher_input}) {
-    sender_->thru(lane).open = false;
-    ++sender_->thru(lane).cuts; // it may be open again before the sender looks
-    sender_->wake();
-  }
-  if (!wanted)
-    return;
-  std::this_thread::sleep_for(std::chrono::milliseconds(5)); // until the sender has seen it
-  for (const auto lane : {player_input, teacher_input}) {
-    sender_->thru(lane).map.publish(
-        midi::folded_thru(lane == player_input ? lead_channel : teacher_channel));
-    sender_->thru(lane).open = true;
-  }
-  sender_->wake();
-  inputs_.set_thru(sender_);
+void Devices::abandon() {
+  abandoned = true;
 }
 
 bool Devices::is_missing(const std::string& wish, bool has_it) {
@@ -296,7 +272,7 @@ std::string Devices::notice() const {
 void Devices::publish(bool looked) {
   {
     const Lock lock(mutex_);
-    state_.ports = input_words() + out_words_;
+    state_.ports = input_words() + out_words_ + extras_.words(routes_);
     state_.notice = notice();
     state_.has_input = inputs_.has(InputRole::player);
     state_.inputs = inputs_.open();

@@ -1,6 +1,8 @@
 #pragma once
 
 #include "app/conductor.hpp"
+#include "app/extra_outputs.hpp"
+#include "app/input_setups.hpp"
 #include "app/inputs.hpp"
 #include "app/outputs.hpp"
 #include "midi/rtmidi_ports.hpp"
@@ -23,6 +25,9 @@ struct DeviceWish {
   std::string clock = {};                       ///< Whose MIDI clock is followed: see InputWish.
   bool sends_clock = false;                     ///< MIDI clock to the output.
   midi::Latency latency = midi::Latency::usual; ///< Of the built-in synth.
+  VoiceRoutes routes = {};                      ///< Parts that sound elsewhere or otherwise.
+  std::uint16_t thru_channels = 0xFFFF;         ///< Heard through us, bit n for channel n.
+  InputSetups setups = {};                      ///< How the inputs spread over channels.
 
   InputWish inputs() const { return {in, teacher, controls, all_inputs, clock}; }
   bool operator==(const DeviceWish&) const = default;
@@ -86,20 +91,48 @@ private:
   void look_for_loose(std::vector<std::string> loose);
   std::vector<std::string> open_ports(std::string_view api) const;
   void open_output(const DeviceWish& wish);
+  void tend_extras(const DeviceWish& wish);
+  void route(const DeviceWish& wish);
   void connect_thru(const DeviceWish& wish);
-  void watch_inputs(Lock& lock, const DeviceWish& wish);
   void publish(bool looked);
   std::string input_words() const;
   std::string notice() const;
   static bool is_missing(const std::string& wish, bool has_it);
+  static void abandon();
+
+  // devices_thru.cpp: what sounds where
+  /// Who plays through which sender and how, and with which controls left out.
+  struct ThruState {
+    std::vector<InputInfo> inputs;
+    midi::ControlMap controls;
+    std::array<midi::Sender*, 2> senders{};
+    std::array<midi::ThruMap, 2> maps{};
+    std::array<midi::InputSetup, 2> setups{};
+
+    bool operator==(const ThruState&) const = default;
+  };
+  bool plays_by_synth(Voice voice) const;
+  void send_sounds();
+  midi::InputSetup setup_on(std::uint8_t lane, const DeviceWish& wish) const;
+  midi::ThruMap thru_map(std::uint8_t lane, const DeviceWish& wish) const;
+  static void spread_zone(midi::ThruMap& map, bool lower);
+  ThruState wanted_thru(const DeviceWish& wish) const;
+  static void close_lane(midi::Sender* sender, std::uint8_t lane);
+  void open_lane(std::uint8_t lane);
+  void cut_thru(std::uint8_t input);
+  void watch_inputs(Lock& lock, const DeviceWish& wish);
 
   Conductor& conductor_;
   Open open_;
   midi::PortWatcher watcher_; ///< Worker only, as all to the next comment.
   std::string out_wish_, out_port_, out_words_, out_notice_;
   midi::Sender* sender_ = nullptr;
-  /// Who plays through the sender, and with which controls left out.
-  std::pair<std::vector<InputInfo>, midi::ControlMap> thru_;
+  midi::Latest<midi::Routing>& routing_; ///< Of the usual output; lasts.
+  ExtraOutputs extras_;
+  VoiceRoutes routes_;                 ///< As published,
+  std::vector<std::string> routed_to_; ///< with these extra outputs open.
+
+  ThruState thru_;
   bool output_open_ = false;
   std::string out_api_;
   bool out_lost_ = false;                  ///< With the sound server that it belonged to.

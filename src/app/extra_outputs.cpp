@@ -42,6 +42,7 @@ bool ExtraOutputs::tend(const VoiceRoutes& routes, const std::vector<midi::PortI
   for (std::size_t i = extras_.size(); i-- > 0;) {
     if (contains(wanted, extras_[i].wish) && !is_gone(extras_[i], outputs))
       continue;
+    before_end_();
     const auto gone = extras_[i];
     extras_.erase(extras_.begin() + static_cast<std::ptrdiff_t>(i));
     if (auto sender = conductor_.take(gone.sender))
@@ -49,7 +50,8 @@ bool ExtraOutputs::tend(const VoiceRoutes& routes, const std::vector<midi::PortI
   }
   notice_.clear();
   for (const auto& wish : wanted) {
-    if (find(wish) == nullptr && (wish == "virtual" || midi::find_port(names_of(outputs), wish) >= 0))
+    if (find(wish) == nullptr &&
+        (wish == "virtual" || midi::find_port(names_of(outputs), wish) >= 0))
       open(wish);
     if (find(wish) == nullptr)
       notice_ = "waiting for '" + wish + "'; until then its parts sound with the others";
@@ -110,10 +112,10 @@ void ExtraOutputs::loosen(const std::vector<std::string>& names) {
     extra.loose = extra.loose || (!extra.port.empty() && contains(names, extra.port));
 }
 
-std::vector<std::string> ExtraOutputs::system_ports() const {
+std::vector<std::string> ExtraOutputs::ports_of(std::string_view api) const {
   std::vector<std::string> ports;
   for (const auto& extra : extras_)
-    if (!extra.port.empty())
+    if (extra.api == api && !extra.port.empty())
       ports.push_back(extra.port);
   return ports;
 }

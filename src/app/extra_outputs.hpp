@@ -4,6 +4,7 @@
 #include "app/part_routes.hpp"
 #include "midi/ports.hpp"
 
+#include <functional>
 #include <string>
 #include <vector>
 
@@ -17,7 +18,9 @@ bool end_sender(std::unique_ptr<midi::Sender> sender, bool dead);
 /// there is waited for, while its parts sound with the others. Device worker only.
 class ExtraOutputs {
 public:
-  explicit ExtraOutputs(Conductor& conductor) : conductor_(conductor) {}
+  /// `before_end` is called before a sender is taken away: nobody may play through it any more.
+  ExtraOutputs(Conductor& conductor, std::function<void()> before_end)
+      : conductor_(conductor), before_end_(std::move(before_end)) {}
 
   /// Opens and closes what `routes` name among `outputs`. Whether something was left behind.
   bool tend(const VoiceRoutes& routes, const std::vector<midi::PortInfo>& outputs);
@@ -28,8 +31,8 @@ public:
   void lose(std::string_view api);
   /// System ports that lost their connection, by their names.
   void loosen(const std::vector<std::string>& names);
-  /// System ports that are open.
-  std::vector<std::string> system_ports() const;
+  /// System ports of `api` that are open.
+  std::vector<std::string> ports_of(std::string_view api) const;
 
   /// As they are named in the routes.
   std::vector<std::string> open() const;
@@ -57,6 +60,7 @@ private:
   const Extra* find(const std::string& wish) const;
 
   Conductor& conductor_;
+  std::function<void()> before_end_;
   std::vector<Extra> extras_;
   std::string notice_;
 };

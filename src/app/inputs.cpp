@@ -289,10 +289,10 @@ void Inputs::loosen(const std::vector<std::string>& names) {
     port.loose = port.loose || std::find(names.begin(), names.end(), port.info.name) != names.end();
 }
 
-void Inputs::set_thru(midi::Sender* sender) {
+void Inputs::set_thru(const std::array<midi::Sender*, 2>& senders) {
   for (auto& port : ports_)
     if (port.info.role != InputRole::controls)
-      port.port->set_thru(sender, port.info.number);
+      port.port->set_thru(senders[port.info.number], port.info.number);
 }
 
 bool Inputs::has(InputRole role) const {

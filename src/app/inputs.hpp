@@ -74,8 +74,9 @@ public:
   /// Returns the numbers of those whose thru notes must end. Worker.
   std::vector<std::uint8_t> watch(TimePoint now);
 
-  /// Lanes 0 and 1 of `sender` get what the player and the teacher play; null for none.
-  void set_thru(midi::Sender* sender);
+  /// Lane 0 of the first and lane 1 of the second get what the player and the teacher play; null
+  /// for none.
+  void set_thru(const std::array<midi::Sender*, 2>& senders);
   bool has(InputRole role) const;
   std::vector<InputInfo> open() const;
   /// One line about an input, empty when all is well.

@@ -184,6 +184,7 @@ private:
   ChoiceList ports_page();
   void choose_input(const std::string& value);
   void choose_clock(const std::string& value);
+  void choose_part(const std::string& value);
   void use_controls(const midi::ControlMap& map);
   void show_controls();
   void show_rig();

@@ -26,6 +26,8 @@ void Room::choose(const std::string& value) {
     return;
   if (value.starts_with("out:") || value.starts_with("in:"))
     choose_port(value);
+  else if (value.starts_with("part:"))
+    choose_part(value);
   else if (value.starts_with("clock:") || value == "send-clock")
     choose_clock(value);
   else if (value.starts_with("latency:"))

@@ -1,6 +1,7 @@
 #include "app/control_actions.hpp"
 #include "app/input_page.hpp"
 #include "app/learn_page.hpp"
+#include "app/parts_page.hpp"
 #include "app/rig_page.hpp"
 #include "app/room.hpp"
 
@@ -50,8 +51,9 @@ void Room::perform(const midi::Asked& asked) {
 }
 
 DeviceWish Room::device_wish() const {
-  return {settings_.out,   settings_.in,    !settings_.own_sound,  settings_.teacher, control_map_,
-          listens_to_all_, settings_.clock, settings_.sends_clock, settings_.latency};
+  return {settings_.out,     settings_.in,     !settings_.own_sound,    settings_.teacher,
+          control_map_,      listens_to_all_,  settings_.clock,         settings_.sends_clock,
+          settings_.latency, settings_.routes, settings_.thru_channels, settings_.inputs};
 }
 
 void Room::wish_devices() {
@@ -96,12 +98,14 @@ void Room::remember_input(const std::string& port, const midi::InputSetup& setup
   if (setup == setup_of(settings_.inputs, port))
     return;
   settings_.inputs[port] = setup;
+  wish_devices();
   hands_.release_all(Clock::now(), tick_now(Clock::now()));
   desk_.follow(device_state_.inputs, settings_.inputs);
 }
 
 ChoiceList Room::ports_page() {
   auto list = port_list(device_state_.lists, settings_);
+  add_part_rows(list, settings_.routes);
   add_input_rows(list, device_state_.inputs, settings_, device_state_.lists.inputs,
                  desk_.proposal());
   return list;
@@ -121,6 +125,26 @@ void Room::choose_input(const std::string& value) {
     say(mode_words(changed->second));
   }
   show_ports_again();
+}
+
+/// The part's own page, or a change made there.
+void Room::choose_part(const std::string& value) {
+  const auto voice = voice_of(value);
+  if (!voice)
+    return;
+  const auto routes = changed_routes(value, settings_.routes);
+  const bool opens = value.find('=') == std::string::npos;
+  const auto query = opens ? "" : list()->query;
+  const int selected = opens ? 1 : list()->selected;
+  if (!opens) {
+    settings_.routes = routes;
+    wish_devices();
+    const auto route = routes.find(*voice);
+    say(route == routes.end() ? "as usual" : route_words(route->second));
+  }
+  show_list(part_list(*voice, settings_.routes, device_state_.lists.outputs));
+  list()->query = query;
+  list()->selected = selected;
 }
 
 void Room::choose_clock(const std::string& value) {

@@ -20,6 +20,22 @@ Json json_of(const std::map<std::string, practice::SongPlan>& songs) {
   return json;
 }
 
+Json json_of(const VoiceRoutes& routes) {
+  auto parts = Json::array();
+  for (const auto& [voice, route] : routes)
+    parts.push_back(as_text(voice, route));
+  return parts;
+}
+
+/// What cannot be read is left out.
+VoiceRoutes routes_from(const std::vector<std::string>& lines) {
+  VoiceRoutes routes;
+  for (const auto& line : lines)
+    if (const auto read = read_voice_route(line))
+      routes.insert_or_assign(read->first, read->second);
+  return routes;
+}
+
 Json json_of(const std::vector<practice::RoutinePart>& routine) {
   auto parts = Json::array();
   for (const auto& part : routine)
@@ -45,6 +61,8 @@ Json json_of(const Settings& settings) {
           {"teacher", settings.teacher},
           {"follow_clock", settings.clock},
           {"send_clock", settings.sends_clock},
+          {"parts", json_of(settings.routes)},
+          {"thru_channels", settings.thru_channels},
           {"teacher_instrument", settings.teacher_instrument},
           {"inputs", app::json_of(settings.inputs)},
           {"songs", json_of(settings.songs)},
@@ -155,6 +173,10 @@ Settings settings_from(const Json& json) {
   take(json, "teacher", settings.teacher);
   take(json, "follow_clock", settings.clock);
   take(json, "send_clock", settings.sends_clock);
+  std::vector<std::string> parts;
+  take(json, "parts", parts);
+  settings.routes = routes_from(parts);
+  take(json, "thru_channels", settings.thru_channels);
   take(json, "teacher_instrument", settings.teacher_instrument);
   if (const auto inputs = json.find("inputs"); inputs != json.end())
     settings.inputs = input_setups_from(*inputs);

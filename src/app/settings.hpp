@@ -2,6 +2,7 @@
 
 #include "app/input_setups.hpp"
 #include "app/look.hpp"
+#include "app/part_routes.hpp"
 #include "midi/synth.hpp"
 #include "practice/choice.hpp"
 #include "practice/routine.hpp"
@@ -25,11 +26,13 @@ struct Settings {
   std::string instrument = "guitar";
   std::string out = "synth"; ///< As --out.
   midi::Latency latency = midi::Latency::usual;
-  std::string in;                 ///< As --in; "" takes the first input there is.
-  std::string teacher = "none";   ///< A second input, as --teacher.
-  std::string clock;              ///< As --follow-clock; "" for none.
-  bool sends_clock = false;       ///< As --send-clock.
-  std::string teacher_instrument; ///< "" for the player's own.
+  std::string in;                       ///< As --in; "" takes the first input there is.
+  std::string teacher = "none";         ///< A second input, as --teacher.
+  std::string clock;                    ///< As --follow-clock; "" for none.
+  bool sends_clock = false;             ///< As --send-clock.
+  VoiceRoutes routes;                   ///< As --part. In the file as text, one for each part.
+  std::uint16_t thru_channels = 0xFFFF; ///< As --thru-channels.
+  std::string teacher_instrument;       ///< "" for the player's own.
   InputSetups inputs;
   std::map<std::string, practice::SongPlan> songs; ///< How each was left, by its name.
   std::vector<std::string> band; ///< Commands, as practice::command_text: click, levels, ...

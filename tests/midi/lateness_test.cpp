@@ -49,5 +49,5 @@ TEST_CASE("the histogram counts each lateness in the column of its end") {
   LatenessHistogram histogram;
   for (const int us : {1, 9, 15, 45, 46, 180, 3000, 20'000, 900'000})
     histogram.add(std::chrono::microseconds(us));
-  CHECK(histogram.histogram() == HistogramCounts{2, 1, 2, 0, 1, 0, 0, 0, 1, 0, 2});
+  CHECK(histogram.histogram() == landfall::midi::HistogramCounts{2, 1, 2, 0, 1, 0, 0, 0, 1, 0, 2});
 }
