@@ -221,14 +221,6 @@ midi::SenderReport Conductor::report() const {
   return total;
 }
 
-Nanoseconds Conductor::blocked_for(TimePoint now) const {
-  const Lock lock(mutex_);
-  Nanoseconds longest{};
-  for (const auto& sender : senders_)
-    longest = std::max(longest, sender->blocked_for(now));
-  return longest;
-}
-
 void Conductor::run() {
   Lock lock(mutex_);
   while (!ending_) {

@@ -112,9 +112,6 @@ public:
   /// Adds up over outputs; the lateness is the first's.
   midi::SenderReport report() const;
 
-  /// The longest that an output has been blocked.
-  Nanoseconds blocked_for(TimePoint now) const;
-
 private:
   using Lock = std::unique_lock<std::mutex>;
   static constexpr std::chrono::milliseconds lead_in{60}; ///< From start() to the first event.

@@ -184,7 +184,7 @@ bool Devices::output_is_gone() const {
 void Devices::tend_output(const DeviceWish& wish) {
   const bool named = !is_own_output(wish.out);
   const bool there = named && midi::find_port(names_of(watcher_.ports().outputs), wish.out) >= 0;
-  const bool blocked = conductor_.blocked_for(Clock::now()) > blocked_limit;
+  const bool blocked = sender_ != nullptr && sender_->blocked_for(Clock::now()) > blocked_limit;
   const bool retry = out_silent_ && Clock::now() - out_since_ > retry_time;
   const bool waits_for_it = (named && out_port_.empty() && there) || retry;
   const bool as_wished = wish.out == out_wish_ && wish.latency == out_latency_;
@@ -266,7 +266,7 @@ std::string Devices::notice() const {
     return out_notice_;
   if (!out_answered_ && Clock::now() < out_since_ + notice_stays)
     return "the output did not answer and was opened again";
-  return inputs_.notice();
+  return extras_.notice().empty() ? inputs_.notice() : extras_.notice();
 }
 
 void Devices::publish(bool looked) {
