@@ -15,6 +15,7 @@ constexpr std::chrono::seconds poll_time{1};
 constexpr std::chrono::milliseconds watch_time{100}; ///< Between looks at the inputs.
 constexpr std::chrono::seconds notice_stays{6};
 constexpr int rarely = 4;           ///< One look in so many.
+constexpr int most_silences = 3;    ///< Of a server, in a row: then it is dead.
 constexpr int most_times_loose = 6; ///< In a row.
 constexpr std::chrono::seconds blocked_limit{2};
 constexpr std::chrono::seconds retry_time{10};  ///< Between looks for an audio device.
@@ -140,7 +141,8 @@ void Devices::look_for_server() {
   if ((out || in) && (!hears_from_jack() || ++looks_ % rarely == 0)) {
     const auto answer = midi::ask_jack(open_ports("jack"));
     loose.insert(loose.end(), answer.loose.begin(), answer.loose.end());
-    if (answer.state != midi::ServerState::present) {
+    silences_ = answer.state == midi::ServerState::silent ? silences_ + 1 : 0;
+    if (answer.state == midi::ServerState::absent || silences_ >= most_silences) {
       out_lost_ = out_lost_ || out;
       inputs_.lose("jack");
       extras_.lose("jack");

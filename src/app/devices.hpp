@@ -139,6 +139,7 @@ private:
   bool out_loose_ = false;                 ///< There, but no longer connected to us.
   std::map<std::string, int> found_loose_; ///< How often in a row.
   bool out_on_jack_ = false;               ///< The synth.
+  int silences_ = 0;                       ///< Of the sound server, in a row.
   int looks_ = 0;                          ///< Since the server was asked.
   midi::Latency out_latency_ = midi::Latency::usual;
   std::function<Nanoseconds(TimePoint)> out_idle_for_;

@@ -222,6 +222,7 @@ def main():
     parser.add_argument("source", nargs="?", help="where songs, fonts and feels lie")
     parser.add_argument("--minutes", type=float, default=20)
     arguments = parser.parse_args()
+    signal.signal(signal.SIGTERM, lambda *_: sys.exit("ended"))
     servers = [JackServer("soak", patient=True), JackServer("soak-bare", patient=True)]
     screen = Screen()
     try:
