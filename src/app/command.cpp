@@ -1,8 +1,12 @@
 #include "app/command.hpp"
 
+#include "app/command_record.hpp"
+#include "app/names.hpp"
+
 #include <algorithm>
 #include <array>
 #include <ostream>
+#include <sstream>
 
 namespace landfall::app {
 namespace {
@@ -20,9 +24,27 @@ constexpr std::array entries{
     Entry{"sheet", run_sheet},
 };
 
+/// A line each. An unknown kind is no error: another version's completions may ask.
+int print_names(const Arguments& kinds, std::ostream& out) {
+  for (const auto& kind : kinds)
+    for (const auto& name : names_of(kind).value_or(std::vector<std::string>{}))
+      out << name << '\n';
+  return exit_ok;
+}
+
+CommandRecord record_of(int (*run)(const Arguments&, const Streams&)) {
+  std::istringstream in;
+  std::ostringstream out;
+  CommandRecord record;
+  run({}, {in, out, out, &record});
+  return record;
+}
+
 int dispatch(const Arguments& arguments, const Streams& streams) {
   if (arguments.empty())
     return run_window(arguments, streams);
+  if (arguments.front() == "--names")
+    return print_names({arguments.begin() + 1, arguments.end()}, streams.out);
   const auto entry = std::find_if(entries.begin(), entries.end(), [&](const Entry& candidate) {
     return candidate.name == arguments.front();
   });
@@ -45,6 +67,20 @@ std::string one_line(std::string text) {
 
 void complain(const Streams& streams, const std::string& text) {
   streams.err << "landfall: " << one_line(text) << '\n';
+}
+
+std::vector<std::string> command_names() {
+  std::vector<std::string> names;
+  for (const auto& entry : entries)
+    names.emplace_back(entry.name);
+  return names;
+}
+
+std::vector<CommandRecord> command_records() {
+  std::vector<CommandRecord> records{record_of(run_window)};
+  for (const auto& entry : entries)
+    records.push_back(record_of(entry.run));
+  return records;
 }
 
 int run(const Arguments& arguments, const Streams& streams) {

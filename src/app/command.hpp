@@ -13,11 +13,15 @@ enum Exit : int {
   exit_usage = 2,   ///< Anything wrong on the command line.
 };
 
+struct CommandRecord;
+
 /// Where a command reads and writes, so that tests can stand in for the terminal.
 struct Streams {
   std::istream& in;
   std::ostream& out;
   std::ostream& err;
+  /// Where it stands, a command only says here what it takes.
+  CommandRecord* record = nullptr;
 };
 
 using Arguments = std::vector<std::string>;
@@ -40,8 +44,11 @@ int run_sheet(const Arguments& arguments, const Streams& streams);
 int run_history(const Arguments& arguments, const Streams& streams);
 int run_window(const Arguments& arguments, const Streams& streams);
 
+/// The names of all commands, in the order of the help.
+std::vector<std::string> command_names();
+
 /// The whole program: a first argument that is a command's name is the command, anything else
-/// opens the window. Never throws.
+/// opens the window. Never throws. `--names KIND...`, which completions ask, is told nowhere else.
 int run(const Arguments& arguments, const Streams& streams);
 
 } // namespace landfall::app

@@ -191,7 +191,9 @@ int run_changes(const Arguments& arguments, const Streams& streams) {
   MusicOptions options;
   std::string name;
   bool json = false, everywhere = false;
-  app.option("SONG", name, "A path, a song's name, - or \"A | D | E | A\"").required();
+  app.option("SONG", name, "A path, a song's name, - or \"A | D | E | A\"")
+      .required()
+      .names("songs", true);
   options.add_place(app);
   options.add_notes(app);
   options.show = "landing";

@@ -150,7 +150,7 @@ int run_check(const Arguments& arguments, const Streams& streams) {
       "landfall check"};
   std::vector<std::string> files;
   bool json = false;
-  app.option("FILE", files, "Files to check").required();
+  app.option("FILE", files, "Files to check").required().file();
   app.flag("--json", json, "One JSON line for each finding");
   if (const auto done = app.parse(arguments, streams))
     return *done;

@@ -73,7 +73,7 @@ int run_history(const Arguments& arguments, const Streams& streams) {
   app.option("--profile", history.profile, "Whose history; without it, the usual player's");
   app.flag("--json", history.json, "One JSON document");
   app.flag("--csv", history.csv, "A line for each chorus");
-  app.option("--svg", history.svg, "Draw the plots into this file");
+  app.option("--svg", history.svg, "Draw the plots into this file").file();
   if (const auto done = app.parse(arguments, streams))
     return *done;
   return with_usage(streams, [&] {

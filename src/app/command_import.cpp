@@ -11,8 +11,8 @@ int run_import(const Arguments& arguments, const Streams& streams) {
   CommandLine app{"Makes a song of the chord symbols of a MusicXML score.", "landfall import"};
   std::string score, output;
   bool force = false;
-  app.option("SCORE", score, "A score: .musicxml or .xml").required();
-  app.option("-o,--output", output, "The song file; without it, the song is printed");
+  app.option("SCORE", score, "A score: .musicxml or .xml").required().file();
+  app.option("-o,--output", output, "The song file; without it, the song is printed").file();
   app.flag("--force", force, "Write over a file that is there");
   if (const auto done = app.parse(arguments, streams))
     return *done;

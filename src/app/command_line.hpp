@@ -1,6 +1,7 @@
 #pragma once
 
 #include "app/command.hpp"
+#include "app/command_record.hpp"
 
 #include <functional>
 #include <memory>
@@ -17,7 +18,8 @@ public:
   /// An option that was added; its functions return it again.
   class Option {
   public:
-    explicit Option(void* option) : option_(option) {}
+    struct Added;
+    explicit Option(Added& option) : option_(&option) {}
 
     Option& required();
     /// Numbers from `low` to `high`, both included.
@@ -26,11 +28,16 @@ public:
     Option& show_default();
     /// `problem` gives one line for a wrong value, else an empty text; `kind` is for the help.
     Option& check(std::function<std::string(const std::string&)> problem, const std::string& kind);
+    // What Tab offers in its place; neither is checked.
+    Option& values(std::vector<std::string> values);
+    /// As Completion::names has them, and paths too where `or_file`.
+    Option& names(const std::string& kinds, bool or_file = false);
+    Option& file();
     /// Whether it was given. To be asked after parse().
     bool given() const;
 
   private:
-    void* option_; ///< CLI::Option, owned by the command line.
+    Added* option_; ///< Owned by the command line.
   };
 
   /// `name` is the command as it is typed: `landfall play`.
@@ -54,11 +61,13 @@ public:
   void footer(const std::string& text);
 
   /// Parses `arguments` (without the program's and the command's name). Returns what to exit with
-  /// when there is nothing more to do: after --help, or after a wrong option, which is said in one
-  /// line.
+  /// when there is nothing more to do: after --help, after a wrong option, which is said in one
+  /// line, or where only a record is wanted.
   std::optional<int> parse(const Arguments& arguments, const Streams& streams);
 
 private:
+  CommandRecord record() const;
+
   struct Parser;
   std::unique_ptr<Parser> parser_;
 };

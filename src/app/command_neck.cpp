@@ -108,7 +108,7 @@ int run_neck(const Arguments& arguments, const Streams& streams) {
   options.add_instrument(app);
   app.flag("--plain", output.plain, "Sentences, for screen readers");
   app.flag("--json", output.json, "One JSON document");
-  app.option("--svg", output.svg, "Draw it into this file");
+  app.option("--svg", output.svg, "Draw it into this file").file();
   if (const auto done = app.parse(arguments, streams))
     return *done;
   return with_usage(streams, [&]() -> int {

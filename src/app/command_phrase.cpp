@@ -196,9 +196,10 @@ int run_phrase(const Arguments& arguments, const Streams& streams) {
   CommandLine app{"Lists the phrases that are kept, shows one, or writes it to a file.",
                   "landfall phrase"};
   PhraseOptions options;
-  app.option("PHRASE", options.name, "Its name in the list, or the path of a .phrase or .mid");
+  app.option("PHRASE", options.name, "Its name in the list, or the path of a .phrase or .mid")
+      .names("phrases", true);
   app.option("--tag", options.tag, "Lists only those with this tag");
-  app.option("-o,--output", options.output, "FILE.mid, FILE.musicxml or FILE.phrase");
+  app.option("-o,--output", options.output, "FILE.mid, FILE.musicxml or FILE.phrase").file();
   app.option("--tempo", options.tempo, "Of a MIDI file or score, quarter notes a minute")
       .range(static_cast<int>(min_bpm), static_cast<int>(max_bpm))
       .show_default();

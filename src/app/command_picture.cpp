@@ -105,16 +105,22 @@ int run_picture(const Arguments& arguments, const Streams& streams) {
   CommandLine app{"Draws one frame of the window without a screen.", "landfall picture"};
   MusicOptions music;
   PictureOptions options;
-  app.option("SONG", options.song, "A path, a song's name, - or \"A | D | E | A\"").required();
+  app.option("SONG", options.song, "A path, a song's name, - or \"A | D | E | A\"")
+      .required()
+      .names("songs", true);
   app.option("--at", options.at, "BAR:BEAT, from 1; without it the window is stopped");
-  app.option("-o,--output", options.output, "The PNG file").required();
-  app.option("--page", options.page, "A page over it: help or places");
+  app.option("-o,--output", options.output, "The PNG file").required().file();
+  app.option("--page", options.page, "A page over it: help or places").values({"help", "places"});
   app.option("--size", options.size, "WIDTHxHEIGHT").show_default();
-  app.option("--theme", options.theme, "stage or paper").show_default();
+  app.option("--theme", options.theme, "stage or paper").show_default().values({"stage", "paper"});
   app.option("--text-scale", options.text_scale, "0.75 to 2").show_default();
   app.option("--sounding", options.sounding, "MIDI notes that sound: 67,70");
-  app.option("--labels", options.labels, "degree, key, note, finger or none").show_default();
-  app.option("--board", options.board, "position or whole").show_default();
+  app.option("--labels", options.labels, "degree, key, note, finger or none")
+      .show_default()
+      .values(label_names);
+  app.option("--board", options.board, "position or whole")
+      .show_default()
+      .values({"position", "whole"});
   app.option("--show", options.show, "Layers: landing,set,chord-tones,grip,groups,grips")
       .show_default();
   music.add_place(app);

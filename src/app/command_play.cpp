@@ -194,13 +194,15 @@ int run_play(const Arguments& arguments, const Streams& streams) {
   DeviceOptions devices_options;
   PlayOptions options;
   TradeOptions trade_options;
-  app.option("SONG", options.song, "A path, a song's name, - or \"A | D | E | A\"").required();
+  app.option("SONG", options.song, "A path, a song's name, - or \"A | D | E | A\"")
+      .required()
+      .names("songs", true);
   app.option("--choruses", options.choruses, "How many; without it, for ever").range(1, 1'000'000);
   app.option("--count-in", options.count_in, "Bars of count-in").range(0, 8).show_default();
   app.flag("--ending", options.ending, "Close the song in the last of --choruses");
   app.flag("--click", options.click, "A click on all beats");
   app.flag("--loose", options.loose, "A few milliseconds and shades off, from the seed");
-  app.option("--take", options.take, "Record what was played into this MIDI file");
+  app.option("--take", options.take, "Record what was played into this MIDI file").file();
   app.flag("--timing", options.timing, "Print how late events were sent, as JSON");
   app.flag("--judge", options.judge, "Print at the end how the changes were met, as review does");
   trade_options.add(app);

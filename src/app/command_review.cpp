@@ -142,11 +142,15 @@ int run_review(const Arguments& arguments, const Streams& streams) {
   CommandLine app{"Judges a take again: where it landed, change by change.", "landfall review"};
   ReviewOptions options;
   MusicOptions music;
-  app.option("TAKE", options.take, "A take, or any MIDI file together with --song").required();
-  app.option("--song", options.song, "What was played over, where the file does not say");
+  app.option("TAKE", options.take, "A take, or any MIDI file together with --song")
+      .required()
+      .file();
+  app.option("--song", options.song, "What was played over, where the file does not say")
+      .names("songs", true);
   app.option("--player", options.player,
              "The player's track by name, or channel from 1 (default: the last track)");
-  app.option("--mode", options.mode, "How another file is read: one, strings, mpe, mpe-upper");
+  app.option("--mode", options.mode, "How another file is read: one, strings, mpe, mpe-upper")
+      .values(mode_names);
   app.flag("--json", options.json, "One JSON document");
   app.flag("--all", options.all, "A line for each change");
   music.add_place(app);

@@ -90,6 +90,18 @@ int open(const WindowArguments& arguments, MusicOptions& music, const DeviceOpti
   return exit_ok;
 }
 
+/// `Commands: play, ...` in lines of at most 72 letters.
+std::string commands_in_lines() {
+  std::string text, line = "Commands:";
+  for (const auto& name : command_names()) {
+    if (line.size() + name.size() > 70)
+      text += line + "\n", line.clear();
+    line += (line.empty() ? "" : " ") + name + ",";
+  }
+  line.back() = '.';
+  return text + line + "\n";
+}
+
 } // namespace
 
 int run_window(const Arguments& arguments, const Streams& streams) {
@@ -100,11 +112,10 @@ int run_window(const Arguments& arguments, const Streams& streams) {
   WindowArguments window;
   app.version("--version", "landfall " LANDFALL_VERSION,
               "Display program version information and exit");
-  app.footer("Commands: play, spell, neck, changes, export, ports, check, picture,\n"
-             "review, history, import, phrase, sheet.\n"
-             "Each has its own --help: landfall play --help");
+  app.footer(commands_in_lines() + "Each has its own --help: landfall play --help");
   app.option("SONG", window.song,
-             "A path, a song's name, - or \"A | D | E | A\"; without it, the one left open");
+             "A path, a song's name, - or \"A | D | E | A\"; without it, the one left open")
+      .names("songs", true);
   music.add_place(app);
   music.add_notes(app);
   music.add_instrument(app);

@@ -17,15 +17,18 @@ midi::InputSetup ModeWish::over(midi::InputSetup setup) const {
 }
 
 void DeviceOptions::add(CommandLine& app) {
-  app.option("--out", out, "synth, none, virtual, or part of an output port's name");
+  app.option("--out", out, "synth, none, virtual, or part of an output port's name")
+      .values({"synth", "none", "virtual"});
   app.option("--latency", latency, "How soon the built-in synth sounds: usual, or low")
       .check(
           [](const std::string& value) {
             return midi::latency_of(value) ? ""
                                            : "there is no latency '" + value + "' (usual, low)";
           },
-          "LATENCY");
-  app.option("--in", in, "none, virtual, or part of an input port's name");
+          "LATENCY")
+      .values({"usual", "low"});
+  app.option("--in", in, "none, virtual, or part of an input port's name")
+      .values({"none", "virtual"});
   app.option("--teacher", teacher, "A second input: none, virtual, or part of its name");
   app.option("--part", parts,
              "Where a part sounds: \"bass: channel 3, program 34, port NAME\" (again for more)");
@@ -45,8 +48,9 @@ void DeviceOptions::add(CommandLine& app) {
                        ? ""
                        : "there is no mode '" + value + "' (one, strings, mpe, mpe-upper)";
           },
-          "MODE");
-  app.option("--controls", controls, "A file of bound controls in place of your own");
+          "MODE")
+      .values(mode_names);
+  app.option("--controls", controls, "A file of bound controls in place of your own").file();
   app.option("--base-channel", base_channel, "With strings: the channel of string 1")
       .range(1, midi::channel_count);
   app.option("--bend-range", bend_semitones, "Half steps of a full bend; 0: as the input says")

@@ -9,6 +9,9 @@
 
 namespace landfall::app {
 
+/// What --mode takes.
+inline const std::vector<std::string> mode_names{"one", "strings", "mpe", "mpe-upper"};
+
 /// How the player's input is to be read, as typed; what was not given stays as it is remembered.
 struct ModeWish {
   std::optional<midi::InputMode> mode;

@@ -30,32 +30,39 @@ std::string whole_number(const std::string& text) {
 
 void MusicOptions::add_place(CommandLine& app) {
   app.option("--key", key, "A, F#, Ebm: a minor key has the m");
-  app.option("--shape", shape, "C, A, G, E or D: the tonic chord's (default E)");
+  app.option("--shape", shape, "C, A, G, E or D: the tonic chord's (default E)")
+      .values({"C", "A", "G", "E", "D"});
   app.option("--position", position, "Fret of the first finger; with --shape, its octave there");
 }
 
 void MusicOptions::add_notes(CommandLine& app) {
   app.option("--set", set,
-             "Notes to play from: arpeggio, fitting, a scale's name, or degrees \"1 2 b3 5\"");
-  app.option("--over", over, "key or chord: whether the set moves with each chord");
+             "Notes to play from: arpeggio, fitting, a scale's name, or degrees \"1 2 b3 5\"")
+      .names("sets");
+  app.option("--over", over, "key or chord: whether the set moves with each chord")
+      .values({"key", "chord"});
   app.option("--target", target,
              "Light only these chord tones: thirds, \"3 7\", guide line, ... (default all)");
 }
 
 void MusicOptions::add_views(CommandLine& app) {
   app.option("--show", show, "Layers: landing,set,chord-tones,grip,groups,grips").show_default();
-  app.option("--labels", labels, "degree, key, note, finger or none").show_default();
+  app.option("--labels", labels, "degree, key, note, finger or none")
+      .show_default()
+      .values(label_names);
 }
 
 void MusicOptions::add_instrument(CommandLine& app) {
-  app.option("--instrument", instrument, "guitar, bass, keyboard, ... (see the README)");
-  app.option("--tuning", tuning, "Low string first: \"D2 A2 D3 G3 B3 E4\", or a shipped name");
+  app.option("--instrument", instrument, "guitar, bass, keyboard, ... (see the README)")
+      .names("instruments");
+  app.option("--tuning", tuning, "Low string first: \"D2 A2 D3 G3 B3 E4\", or a shipped name")
+      .names("instruments");
   app.option("--capo", capo, "Fret of the capo");
 }
 
 void MusicOptions::add_band(CommandLine& app) {
   app.option("--tempo", tempo, "Beats a minute, 20 to 400");
-  app.option("--feel", feel, "The feel in place of the song's");
+  app.option("--feel", feel, "The feel in place of the song's").names("feels");
   app.option("--seed", seed, "Seed of the band's variations").check(whole_number, "whole number");
 }
 

@@ -10,6 +10,9 @@
 
 namespace landfall::app {
 
+/// What --labels takes.
+inline const std::vector<std::string> label_names{"degree", "key", "note", "finger", "none"};
+
 /// The musical options that commands share, as typed.
 struct MusicOptions {
   std::string key, shape, set, over, target, show = "all", labels = "degree", tuning, instrument,

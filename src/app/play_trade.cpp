@@ -38,10 +38,13 @@ TradeChoice choice_of(const TradeOptions& options, const std::vector<trade::Dens
 } // namespace
 
 void TradeOptions::add(CommandLine& app) {
-  app.option("--trade", kind, std::string("Trade phrases: how you answer, ") + kinds);
+  app.option("--trade", kind, std::string("Trade phrases: how you answer, ") + kinds)
+      .values({"echo", "next-place", "next-key", "rhythm", "free"});
   app.option("--turns", bars, "Bars of a call, and of its answer").range(1, 8).show_default();
-  app.option("--density", density, "sparse, medium or dense; without it, as your answers are");
-  app.option("--phrase", phrase, "A kept phrase as the call: its name, or a path");
+  app.option("--density", density, "sparse, medium or dense; without it, as your answers are")
+      .values({"sparse", "medium", "dense"});
+  app.option("--phrase", phrase, "A kept phrase as the call: its name, or a path")
+      .names("phrases", true);
   app.flag("--player-begins", player_begins, "The first turn is yours");
 }
 
