@@ -26,11 +26,13 @@ pc:libpng         libpng-dev             libpng-devel       libpng          libp
 pc:sqlite3        libsqlite3-dev         sqlite-devel       sqlite          sqlite          sqlite3
 pc:pugixml        libpugixml-dev         pugixml-devel      pugixml         pugixml         pugixml
 pc:cairo-ft       libcairo2-dev          cairo-devel        cairo           cairo           cairo
+pc:libzip         libzip-dev             libzip-devel       libzip          libzip          libzip
 sf:               timgm6mb-soundfont     fluid-soundfont-gm soundfont-fluid -               -
 '
 # Debian's RtMidi takes either of two JACK libraries, and only jackd2's can stay when jackd2 comes.
-# The program is built without these, and then lacks the built-in synth, the pictures, the history, MusicXML or sheets.
-optional_needs='pc:fluidsynth pc:libpng pc:sqlite3 pc:pugixml pc:cairo-ft sf:'
+# The program is built without these, and then lacks the built-in synth, the pictures, the history, MusicXML, sheets or
+# packs as zip files.
+optional_needs='pc:fluidsynth pc:libpng pc:sqlite3 pc:pugixml pc:cairo-ft pc:libzip sf:'
 
 test_needs='
 probe             debian                 fedora             arch            homebrew        msys2
@@ -48,6 +50,17 @@ py:rtmidi         python3-rtmidi         python3-rtmidi     python-rtmidi   -   
 py:mido           python3-mido           python3-mido       python-mido     -               -
 cmd:midi2ly       lilypond               lilypond           lilypond        lilypond        -
 cmd:pdftotext     poppler-utils          poppler-utils      poppler         poppler         -
+cmd:mandoc        mandoc                 mandoc             mandoc          mandoc          -
+cmd:zsh           zsh                    zsh                zsh             zsh             -
+cmd:fish          fish                   fish               fish            fish            -
+cmd:desktop-file-validate desktop-file-utils desktop-file-utils desktop-file-utils desktop-file-utils -
+cmd:appstreamcli  appstream              appstream          appstream       -               -
+'
+
+package_needs='
+probe             debian                 fedora             arch            homebrew        msys2
+cmd:debootstrap   debootstrap            -                  -               -               -
+cmd:dpkg-shlibdeps dpkg-dev              -                  -               -               -
 '
 
 ci_needs='

@@ -21,7 +21,7 @@ constexpr std::array entries{
     Entry{"changes", run_changes}, Entry{"export", run_export},   Entry{"ports", run_ports},
     Entry{"check", run_check},     Entry{"picture", run_picture}, Entry{"history", run_history},
     Entry{"review", run_review},   Entry{"import", run_import},   Entry{"phrase", run_phrase},
-    Entry{"sheet", run_sheet},
+    Entry{"sheet", run_sheet},     Entry{"pack", run_pack},
 };
 
 /// A line each. An unknown kind is no error: another version's completions may ask.

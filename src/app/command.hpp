@@ -41,6 +41,7 @@ int run_export(const Arguments& arguments, const Streams& streams);
 int run_phrase(const Arguments& arguments, const Streams& streams);
 int run_play(const Arguments& arguments, const Streams& streams);
 int run_sheet(const Arguments& arguments, const Streams& streams);
+int run_pack(const Arguments& arguments, const Streams& streams);
 int run_history(const Arguments& arguments, const Streams& streams);
 int run_window(const Arguments& arguments, const Streams& streams);
 

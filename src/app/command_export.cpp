@@ -1,8 +1,6 @@
 #include "app/command_line.hpp"
-#include "app/data.hpp"
+#include "app/rendition.hpp"
 #include "app/setup.hpp"
-#include "app/song_file.hpp"
-#include "midi/wav.hpp"
 #include "song/musicxml.hpp"
 #include "song/unroll.hpp"
 #include "theory/words.hpp"
@@ -43,21 +41,6 @@ std::vector<band::Part> parts_of(const std::string& text) {
   return parts;
 }
 
-/// Writes the file; the reason for a failure, or an empty text.
-std::string write_mid(const Recorded& recorded, const std::string& path) {
-  const auto bytes = midi::smf::write(file_of(recorded));
-  return write_file(path, {bytes.begin(), bytes.end()});
-}
-
-std::string write_wav(const Recorded& recorded, const std::string& path) {
-  if (!midi::has_synth())
-    return "this build has no synth, so there is no sound to write";
-  std::ostringstream out;
-  const auto reason =
-      midi::render_wav(schedule_of(recorded), time_of(recorded, recorded.to), {}, out);
-  return reason.empty() ? write_file(path, std::move(out).str()) : reason;
-}
-
 /// One chorus of the changes.
 int write_score(const song::Song& song, const MusicOptions& music, const ExportOptions& options,
                 const Streams& streams) {
@@ -84,8 +67,12 @@ int run_export(const Arguments& arguments, const Streams& streams) {
   CommandLine app{"Writes a song as a MIDI file or as sound.", "landfall export"};
   MusicOptions music;
   ExportOptions options;
-  app.option("SONG", options.song, "A path, a song's name, - or \"A | D | E | A\"").required();
-  app.option("-o,--output", options.output, "FILE.mid, FILE.wav or FILE.musicxml").required();
+  app.option("SONG", options.song, "A path, a song's name, - or \"A | D | E | A\"")
+      .required()
+      .names("songs", true);
+  app.option("-o,--output", options.output, "FILE.mid, FILE.wav or FILE.musicxml")
+      .required()
+      .file();
   app.option("--choruses", options.choruses, "How many").range(1, 1000).show_default();
   app.option("--parts", options.parts, "Of the band").show_default();
   app.flag("--count-in", options.counted, "Begin with a bar of count-in");
@@ -117,20 +104,11 @@ int run_export(const Arguments& arguments, const Streams& streams) {
     setup.count_in_bars = options.counted ? 1 : 0;
     setup.ending = options.ending;
     setup.choice.arrangement.humanised = options.loose;
-    practice::Session session(std::move(setup));
-    const auto plans = plan_to_the_end(session);
-    Recorded recorded;
-    recorded.timeline = &session.timeline();
-    recorded.plans = plans;
-    recorded.feels = feels.get();
-    recorded.title = song->song->title;
-    recorded.from = -session.timeline().count_in;
-    recorded.to = *session.last_tick();
     if (options.counted)
       parts.push_back(band::Part::click);
-    recorded.parts = std::move(parts);
-    const auto reason = ending == ".mid" ? write_mid(recorded, options.output)
-                                         : write_wav(recorded, options.output);
+    const Rendition rendition(std::move(setup), std::move(parts));
+    const auto made = ending == ".mid" ? FileText{rendition.midi(), ""} : rendition.wav();
+    const auto reason = made.error.empty() ? write_file(options.output, made.text) : made.error;
     if (!reason.empty())
       return complain(streams, options.output + ": " + reason), exit_failure;
     return exit_ok;

@@ -1,6 +1,9 @@
 #include "app/data.hpp"
 
+#include "theory/words.hpp"
+
 #include <algorithm>
+#include <cctype>
 #include <cerrno>
 #include <cstdlib>
 #include <cstring>
@@ -75,6 +78,18 @@ fs::path config_folder() {
 }
 fs::path user_data_folder() {
   return xdg("XDG_DATA_HOME", ".local/share");
+}
+
+std::string hyphenated_name(const std::string& title, const std::string& nameless) {
+  std::string made;
+  for (const char c : lower_case(title))
+    if (std::isalnum(static_cast<unsigned char>(c)) != 0)
+      made += c;
+    else if (!made.empty() && made.back() != '-')
+      made += '-';
+  while (made.ends_with('-'))
+    made.pop_back();
+  return made.empty() ? nameless : made;
 }
 
 std::vector<fs::path> files_in(const fs::path& folder, const std::string& ending) {

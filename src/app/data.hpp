@@ -20,6 +20,10 @@ std::filesystem::path fonts_folder();
 std::filesystem::path config_folder();
 std::filesystem::path user_data_folder();
 
+/// A title as the name of a file, without an ending: lower case, with hyphens for all that is no
+/// letter or digit. `Kettle Lid` is `kettle-lid`. `nameless` where nothing is left.
+std::string hyphenated_name(const std::string& title, const std::string& nameless = "untitled");
+
 /// Files with this ending (".song") in `folder`, by name. Empty if it cannot be read.
 std::vector<std::filesystem::path> files_in(const std::filesystem::path& folder,
                                             const std::string& ending);

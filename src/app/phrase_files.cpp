@@ -7,7 +7,6 @@
 
 #include <algorithm>
 #include <array>
-#include <cctype>
 
 namespace landfall::app {
 namespace {
@@ -50,19 +49,6 @@ Loaded read(const fs::path& path, std::optional<theory::Key> key = {},
   if (!kept)
     return located(path.string(), kept.error());
   return *std::move(kept);
-}
-
-/// Lower case, with hyphens for all that is no letter or digit: `Kettle Lid` is `kettle-lid`.
-std::string file_name(const std::string& name) {
-  std::string made;
-  for (const char c : lower_case(name))
-    if (std::isalnum(static_cast<unsigned char>(c)) != 0)
-      made += c;
-    else if (!made.empty() && made.back() != '-')
-      made += '-';
-  while (made.ends_with('-'))
-    made.pop_back();
-  return made.empty() ? "phrase" : made;
 }
 
 /// Whether any phrase, own or shipped, has the file name.
@@ -126,10 +112,10 @@ bool can_be_kept(const trade::Phrase& phrase) {
 
 Result<fs::path, std::string> keep_phrase(trade::KeptPhrase kept) {
   const auto plain = kept.name;
-  auto name = file_name(plain);
+  auto name = hyphenated_name(plain, "phrase");
   for (int number = 2; is_taken(name); ++number) {
     kept.name = plain + " " + std::to_string(number);
-    name = file_name(kept.name);
+    name = hyphenated_name(kept.name, "phrase");
   }
   const auto path = own_folder() / (name + ending);
   std::error_code failed;
