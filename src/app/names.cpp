@@ -71,7 +71,7 @@ std::optional<Names> names_of(const std::string& kind) {
     return std::nullopt;
   auto names = found->names();
   std::ranges::sort(names);
-  names.erase(std::ranges::unique(names).begin(), names.end());
+  names.erase(std::unique(names.begin(), names.end()), names.end());
   return names;
 }
 

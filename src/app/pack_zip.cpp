@@ -35,7 +35,7 @@ std::string write_zip(const std::filesystem::path& zip, const std::string& top,
   }
   bool all = true;
   for (const auto& name : names)
-    all = all && add(archive, folder / name, top + "/" + name);
+    all = all && add(archive, folder / name, std::string(top).append("/").append(name));
   if (all && zip_close(archive) == 0)
     return "";
   std::string reason = zip_strerror(archive);

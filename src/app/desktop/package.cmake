@@ -4,7 +4,7 @@ set(CPACK_GENERATOR DEB)
 set(CPACK_PACKAGE_NAME landfall)
 set(CPACK_PACKAGE_VENDOR "")
 set(CPACK_PACKAGE_CONTACT "${LANDFALL_MAINTAINER}")
-set(CPACK_PACKAGE_DESCRIPTION_SUMMARY "${PROJECT_DESCRIPTION}")
+set(CPACK_PACKAGE_DESCRIPTION_SUMMARY "MIDI-controller-driven improvisation trainer")
 set(CPACK_PACKAGE_DESCRIPTION "\
 A band loops chord changes; in one position of the neck or the keyboard the
 window shows which notes are safe to land on now and at the next change, and
