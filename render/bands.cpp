@@ -6,8 +6,9 @@ namespace landfall::render {
 
 namespace {
 
-int scene_height(const Scale& scale, int window_height) {
-  return std::min(scale.display(type::scene_chord) + scale.px(50), window_height * 2 / 5);
+int scene_height(const Scene& scene, const Scale& scale, int window_height) {
+  const double chord = scene.bare ? type::bare_chord : type::scene_chord;
+  return std::min(scale.display(chord) + scale.px(50), window_height * 2 / 5);
 }
 
 Rect page_rect(const Frame& frame, Size window, int top, const Scale& scale) {
@@ -42,6 +43,10 @@ BoardBands board_bands(const std::variant<Neck, Keyboard>& board, const Rect& ar
 
 } // namespace
 
+bool on_stage(const Frame& frame) {
+  return frame.scene && !frame.scene->lane;
+}
+
 bool on_board(const Page& page) {
   return std::holds_alternative<PlacesPage>(page) || std::holds_alternative<EditPage>(page);
 }
@@ -50,19 +55,21 @@ Bands bands(const Frame& frame, Size window) {
   const Scale scale(window, frame.text_scale);
   const int body = Scale::line(scale.text(type::body));
   Bands b;
-  b.status = {0, 0, window.width, body + scale.pad(48)};
+  const bool bare = on_stage(frame) && frame.scene->bare;
+  b.status = {0, 0, window.width, bare ? scale.px(space::medium) : body + scale.pad(48)};
   b.page = page_rect(frame, window, b.status.bottom(), scale);
   const bool beside = !b.page.empty() && b.page.x > 0;
   const int width = beside ? b.page.x : window.width;
 
   const int lane =
-      frame.scene ? scene_height(scale, window.height)
-                  : std::min(LaneRows::wanted_height(scale, frame.lane.standing_from.has_value()),
-                             window.height * 2 / 5);
+      on_stage(frame)
+          ? scene_height(*frame.scene, scale, window.height)
+          : std::min(LaneRows::wanted_height(scale, frame.lane.standing_from.has_value()),
+                     window.height * 2 / 5);
   b.lane = {0, b.status.bottom(), width, lane};
   b.note = {0, b.lane.bottom(), width, std::max(scale.px(60), std::min(body, scale.px(80)))};
   const int line = frame.scene ? Scale::line(scale.display(type::scene_line)) : body;
-  const int foot = line + scale.pad(36);
+  const int foot = bare ? scale.px(space::small) : line + scale.pad(36);
   b.footer = {0, window.height - foot, width, foot};
   const int numbers = Scale::line(scale.text(type::small)) + scale.px(14);
   const int reel = frame.reel && !frame.scene ? scale.px(44, 20) : 0;

@@ -29,6 +29,9 @@ struct Bands {
 
 Bands bands(const Frame& frame, Size window);
 
+/// Whether a scene stands in place of status line, lane and footer.
+bool on_stage(const Frame& frame);
+
 /// Whether a page takes the board's place and leaves the lane.
 bool on_board(const Page& page);
 

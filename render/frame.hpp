@@ -3,6 +3,7 @@
 #include "render/history_frame.hpp"
 #include "render/rig_frame.hpp"
 #include "render/reel_frame.hpp"
+#include "render/scene_frame.hpp"
 
 #include <array>
 #include <cstdint>
@@ -24,18 +25,6 @@ enum class Theme : std::uint8_t { stage, paper };
 /// `b7` becomes `♭7`, `#11` becomes `♯11`, `Eb` `E♭`, `F##` `F♯♯`: a `b` or `#` counts as a sign
 /// before a digit, after another sign, and after a capital A to G that begins a word.
 std::string with_signs(std::string_view plain);
-
-/// A chord symbol in the parts that are set in different sizes.
-struct ChordText {
-  std::string root;    ///< A letter A to G or a numeral; empty for no chord at all.
-  int accidental = 0;  ///< Of the root: -2 to 2.
-  std::string quality; ///< All that follows the root but the bass: `m7♭5`, `Δ`, `7sus4`.
-  std::string bass;    ///< A letter, or empty.
-  int bass_accidental = 0;
-  bool none = false; ///< N.C.; the rest is ignored.
-
-  bool operator==(const ChordText&) const = default;
-};
 
 enum class Running : std::uint8_t { stopped, count_in, playing };
 
@@ -250,6 +239,7 @@ struct Neck {
   std::vector<int> muted_strings; ///< Of the grip that is shown: a small cross at the nut's side.
   std::vector<Barre> barres;      ///< Of the grip that is shown.
   std::vector<NeckGroup> groups;  ///< A single one counts as having the focus.
+  std::vector<Circle> circles;    ///< Drawn by a teacher.
   std::string caption;            ///< One line above the board: `A7 as an E shape`.
 
   bool operator==(const Neck&) const = default;
@@ -290,6 +280,7 @@ struct Keyboard {
   std::vector<Key> keys;
   std::vector<SoundingKey> sounding;
   std::vector<KeyGroup> groups; ///< A single one counts as having the focus; in three rows at most.
+  std::vector<Circle> circles;  ///< Drawn by a teacher.
   std::string caption;          ///< One line above the board.
 
   bool operator==(const Keyboard&) const = default;
@@ -405,18 +396,6 @@ struct Timing {
   bool operator==(const Timing&) const = default;
 };
 
-/// A lesson's scene, in place of the lane.
-struct Scene {
-  std::string count; ///< `4 of 12`
-  std::string title; ///< Of the lesson.
-  ChordText chord;
-  std::string about;  ///< `E shape in the same hand`
-  std::string coming; ///< `coming: B♭7 in 2 beats`
-  std::string line;   ///< The line to say, below the board.
-
-  bool operator==(const Scene&) const = default;
-};
-
 /// A second player's board beside the player's own; the two share the width.
 struct OtherBoard {
   std::variant<Neck, Keyboard> board;
@@ -441,6 +420,7 @@ struct Frame {
   std::string notice;  ///< One line for the player: `no audio device: playing silently`.
   std::string message; ///< A short answer to what was just done, over the board's foot.
   std::optional<int> count_in; ///< The beat being counted, large over the lane.
+  std::string large; ///< A degree that is named, large: over the lane, or beside a scene's chord.
   Page page;
 
   bool operator==(const Frame&) const = default;

@@ -43,6 +43,16 @@ Hit on_board(const Frame& frame, const Rect& board, Point at) {
   return place ? Hit(HitPlace{place->string, place->fret}) : Hit();
 }
 
+std::optional<HitScene> on_scene(const Frame& frame, const Bands& b, Point at) {
+  if (!frame.scene || frame.scene->count.empty())
+    return std::nullopt;
+  if (b.status.holds(at))
+    return HitScene{HitScene::Part::scenes};
+  if (!b.footer.holds(at))
+    return std::nullopt;
+  return HitScene{at.x < b.footer.width / 2 ? HitScene::Part::back : HitScene::Part::next};
+}
+
 } // namespace
 
 std::optional<HitReel> reel_at(const Frame& frame, Size size, Point at) {
@@ -57,7 +67,9 @@ Hit hit(const Frame& frame, Size size, Point at) {
   const Bands b = bands(frame, size);
   if (b.page.holds(at))
     return on_page(frame, b.page, scale, at);
-  if (!frame.scene && b.lane.holds(at))
+  if (const auto part = on_scene(frame, b, at))
+    return *part;
+  if (!on_stage(frame) && b.lane.holds(at))
     return on_lane(frame, b.lane, scale, at);
   if (b.reel.holds(at))
     return *reel_at(frame, size, at);

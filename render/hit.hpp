@@ -46,13 +46,21 @@ struct HitReel {
   bool operator==(const HitReel&) const = default;
 };
 
+/// On a lesson's words: its head, or the left or right half of its line.
+struct HitScene {
+  enum class Part : std::uint8_t { scenes, back, next };
+  Part part = Part::scenes;
+
+  bool operator==(const HitScene&) const = default;
+};
+
 /// On a page, but on none of its rows or panels.
 struct HitPage {
   bool operator==(const HitPage&) const = default;
 };
 
-using Hit =
-    std::variant<std::monostate, HitPlace, HitKey, HitBar, HitRow, HitPanel, HitReel, HitPage>;
+using Hit = std::variant<std::monostate, HitPlace, HitKey, HitBar, HitRow, HitPanel, HitReel,
+                         HitScene, HitPage>;
 
 /// The place on the reel above or below a pixel, which need not lie on it: for a drag. None where
 /// the frame shows no reel. Pure.

@@ -80,6 +80,10 @@ void KeyboardPainter::marks() {
     if (geometry.shows(note.midi))
       draw_halo(pen, geometry.place(note.midi, note.bend), note.kind, note.brightness,
                 style(note.midi));
+  for (const Circle& circle : keyboard.circles)
+    if (geometry.shows(circle.from_fret) && geometry.shows(circle.to_fret))
+      draw_circle(pen, geometry.place(circle.from_fret), geometry.place(circle.to_fret),
+                  style(circle.from_fret));
 }
 
 } // namespace

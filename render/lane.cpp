@@ -46,6 +46,7 @@ struct LanePainter {
   void line();
   void break_line(const Rect& text);
   void count(int beat);
+  void large(const std::string& text, Color color);
 };
 
 void LanePainter::space_bars() {
@@ -184,10 +185,13 @@ void LanePainter::break_line(const Rect& text) {
 }
 
 void LanePainter::count(int beat) {
-  const Setting number{Face::bold, rect.height * 2 / 3, colors.text};
+  large(std::to_string(beat), colors.text);
+}
+
+void LanePainter::large(const std::string& text, Color color) {
+  const Setting number{Face::bold, rect.height * 2 / 3, color};
   const int right = lane.standing_from ? rect.right() : geometry.line_x();
-  pen.write_centred(number, {(rect.x + right) / 2, rect.middle().y}, std::to_string(beat),
-                    Align::middle);
+  pen.write_centred(number, {(rect.x + right) / 2, rect.middle().y}, text, Align::middle);
 }
 
 } // namespace
@@ -275,6 +279,8 @@ void draw_lane(Pen& pen, const Frame& frame, const Rect& rect, const Scale& scal
   pen.add(Clip{{0, 0, pen.size().width, pen.size().height}});
   if (frame.count_in)
     painter.count(*frame.count_in);
+  else if (!frame.large.empty())
+    painter.large(frame.large, colors.sand);
 }
 
 } // namespace landfall::render

@@ -29,13 +29,16 @@ void draw_boards(Pen& pen, const Frame& frame, const Bands& b, const Scale& scal
 }
 
 void draw_picture(Pen& pen, const Frame& frame, const Bands& b, const Scale& scale) {
-  if (frame.scene) {
+  if (on_stage(frame)) {
     draw_scene(pen, frame, b, scale);
   } else {
     draw_lane(pen, frame, b.lane, scale);
     if (frame.reel)
       draw_reel(pen, *frame.reel, palette(frame.theme), b.reel, scale);
-    draw_footer(pen, frame, b.footer, scale);
+    if (frame.scene)
+      draw_scene_line(pen, frame, b.footer, scale);
+    else
+      draw_footer(pen, frame, b.footer, scale);
   }
   draw_note(pen, frame, b, scale);
   if (const auto* places = std::get_if<PlacesPage>(&frame.page))
@@ -53,7 +56,7 @@ DrawList layout(const Frame& frame, Size size, const TextMetrics& metrics) {
   const Bands b = bands(frame, size);
   Pen pen(size, metrics);
   pen.fill({0, 0, size.width, size.height}, palette(frame.theme).ground);
-  if (!frame.scene)
+  if (!on_stage(frame))
     draw_status(pen, frame, b.status, scale);
   const bool places = on_board(frame.page);
   const bool covered = !places && !b.page.empty() && b.page.x == 0;

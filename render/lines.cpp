@@ -1,7 +1,6 @@
 #include "render/lines.hpp"
 
 #include "render/board.hpp"
-#include "render/chord.hpp"
 
 #include <initializer_list>
 
@@ -208,38 +207,6 @@ void draw_footer(Pen& pen, const Frame& frame, const Rect& row, const Scale& sca
                         left, colors, scale);
   pen.write_centred(quiet, {row.right() - margin, row.middle().y},
                     last_hints(pen, quiet, frame.hints, left), Align::right);
-}
-
-void draw_scene(Pen& pen, const Frame& frame, const Bands& bands, const Scale& scale) {
-  const Palette& colors = palette(frame.theme);
-  const Scene& scene = *frame.scene;
-  const int margin = scale.px(space::margin + 10);
-  const Setting count{Face::semibold, scale.text(type::title), colors.quiet};
-  const Setting title{Face::regular, scale.text(type::title), colors.quiet};
-  const int room = bands.status.width - 2 * margin;
-  const int counted = pen.width(count, scene.count) + 2 * count.size;
-  pen.write_centred(count, {margin, bands.status.middle().y}, scene.count);
-  pen.write_centred(title, {bands.status.width - margin, bands.status.middle().y},
-                    pen.shortened(title, scene.title, room - counted), Align::right);
-
-  const Setting about{Face::regular, scale.display(type::scene_text), colors.quiet};
-  const Setting coming{Face::semibold, about.size, colors.tide};
-  const int baseline = bands.lane.bottom() - scale.px(space::medium);
-  const int lane_room = bands.lane.width - 2 * margin;
-  const int wanted = std::min(scale.display(type::scene_chord), bands.lane.height - scale.px(20));
-  const ChordSize size{fit_chord(pen, scene.chord, wanted, lane_room * 3 / 5).root, false};
-  const int x =
-      margin + write_chord(pen, scene.chord, size, {margin, baseline}, colors.text) + scale.px(96);
-  const int line = Scale::line(about.size) + scale.px(8);
-  const int middle = baseline - size.root / 3;
-  const int right = bands.lane.right() - margin;
-  pen.write_centred(about, {x, middle - line / 2}, pen.shortened(about, scene.about, right - x));
-  pen.write_centred(coming, {x, middle + line / 2}, pen.shortened(coming, scene.coming, right - x));
-
-  Setting say{Face::bold, scale.display(type::scene_line), colors.text};
-  while (say.size > scale.text(type::body) && pen.width(say, scene.line) > room)
-    --say.size;
-  pen.write_centred(say, {margin, bands.footer.middle().y}, pen.shortened(say, scene.line, room));
 }
 
 } // namespace landfall::render

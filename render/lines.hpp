@@ -14,4 +14,7 @@ void draw_footer(Pen& pen, const Frame& frame, const Rect& row, const Scale& sca
 /// A lesson's scene: its chord, what is coming, and where it stands in the lesson.
 void draw_scene(Pen& pen, const Frame& frame, const Bands& bands, const Scale& scale);
 
+/// Its line to say.
+void draw_scene_line(Pen& pen, const Frame& frame, const Rect& row, const Scale& scale);
+
 } // namespace landfall::render

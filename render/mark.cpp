@@ -1,5 +1,7 @@
 #include "render/mark.hpp"
 
+#include <array>
+
 namespace landfall::render {
 
 namespace {
@@ -107,6 +109,24 @@ void draw_halo(Pen& pen, Point at, Sounds kind, double brightness, const MarkSty
     return;
   pen.add(Ring{at, static_cast<float>(style.unit * neck_style::outer_halo),
                stroke_of(style, 0.02, 1.0), mix(style.under, ink, 0.6)});
+}
+
+void draw_circle(Pen& pen, Point a, Point b, const MarkStyle& style) {
+  const int away = static_cast<int>(style.unit * neck_style::circle);
+  const int cut = static_cast<int>(away * 0.6);
+  const int left = std::min(a.x, b.x) - away, right = std::max(a.x, b.x) + away;
+  const int top = std::min(a.y, b.y) - away, foot = std::max(a.y, b.y) + away;
+  const std::array<Point, 8> corners{{{left + cut, top},
+                                      {right - cut, top},
+                                      {right, top + cut},
+                                      {right, foot - cut},
+                                      {right - cut, foot},
+                                      {left + cut, foot},
+                                      {left, foot - cut},
+                                      {left, top + cut}}};
+  const float stroke = stroke_of(style, 0.07, 3.0);
+  for (std::size_t i = 0; i < corners.size(); ++i)
+    pen.add(Line{corners[i], corners[(i + 1) % corners.size()], stroke, style.colors.text});
 }
 
 } // namespace landfall::render

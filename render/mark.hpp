@@ -16,6 +16,9 @@ struct MarkStyle {
 /// Disc, ring, label and arc of one place or key.
 void draw_mark(Pen& pen, const Mark& mark, Point at, const MarkStyle& style);
 
+/// A line around the places between two, as by chalk.
+void draw_circle(Pen& pen, Point a, Point b, const MarkStyle& style);
+
 /// The halo around what sounds.
 void draw_halo(Pen& pen, Point at, Sounds kind, double brightness, const MarkStyle& style);
 

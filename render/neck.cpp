@@ -33,6 +33,7 @@ struct NeckPainter {
   void muted();
   void marks();
   void halo(const SoundingPlace& note);
+  void circles();
 };
 
 void NeckPainter::wood() {
@@ -163,6 +164,16 @@ void NeckPainter::halo(const SoundingPlace& note) {
   draw_halo(pen, geometry.place(note.string, fret), note.kind, note.brightness, style(note.fret));
 }
 
+void NeckPainter::circles() {
+  for (const Circle& circle : neck.circles) {
+    if (!geometry.shows(circle.from_string, circle.from_fret) ||
+        !geometry.shows(circle.to_string, circle.to_fret))
+      continue;
+    draw_circle(pen, geometry.place(circle.from_string, circle.from_fret),
+                geometry.place(circle.to_string, circle.to_fret), style(circle.from_fret));
+  }
+}
+
 } // namespace
 
 void draw_neck(Pen& pen, const Neck& neck, const NeckArea& area, const Palette& colors,
@@ -180,6 +191,7 @@ void draw_neck(Pen& pen, const Neck& neck, const NeckArea& area, const Palette& 
   painter.muted();
   draw_groups(pen, neck, geometry, {colors, area.name_size});
   painter.marks();
+  painter.circles();
 }
 
 } // namespace landfall::render

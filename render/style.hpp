@@ -69,11 +69,12 @@ inline constexpr double page_title = 40;
 inline constexpr double chord = 60;
 inline constexpr double present_chord = 76;
 inline constexpr double scene_chord = 200;
-inline constexpr double scene_text = 40;
-inline constexpr double scene_line = 48;
-inline constexpr double least = 11;   ///< Pixels of the window, whatever its size.
-inline constexpr int least_label = 8; ///< In a disc; smaller ones are left out.
-inline constexpr double line = 1.36;  ///< Line height of running text, of its size.
+inline constexpr double scene_text = 44; ///< Read from ten metres, as all of a scene is.
+inline constexpr double scene_line = 60;
+inline constexpr double bare_chord = 260; ///< With nothing but the board beside it.
+inline constexpr double least = 11;       ///< Pixels of the window, whatever its size.
+inline constexpr int least_label = 8;     ///< In a disc; smaller ones are left out.
+inline constexpr double line = 1.36;      ///< Line height of running text, of its size.
 
 // Within a chord symbol, of the root's size.
 inline constexpr double accidental = 0.70;
@@ -112,8 +113,9 @@ inline constexpr double halo = 0.54;
 inline constexpr double outer_halo = 0.63;
 /// Of what sounds outside chord and set.
 inline constexpr double outside_halo = 0.34;
-inline constexpr double label = 0.92; ///< Of the disc's radius.
-inline constexpr double rim = 0.055;  ///< Of a grip's notes.
+inline constexpr double circle = 0.56; ///< Of a circle by chalk, around a place's middle.
+inline constexpr double label = 0.92;  ///< Of the disc's radius.
+inline constexpr double rim = 0.055;   ///< Of a grip's notes.
 inline constexpr double barre = 0.3;
 inline constexpr double barre_share = 0.24; ///< Of text in its colour.
 inline constexpr double cross = 0.11;       ///< Half its side.

@@ -79,6 +79,8 @@ constexpr Case texts[] = {
     {"two-players-720", "two-players", Theme::stage, {1280, 720}, 1.0},
     {"two-players-450-paper", "two-players", Theme::paper, {800, 450}, 1.5},
     {"scene-720", "scene", Theme::paper, {1280, 720}, 1.0},
+    {"bare-720", "bare", Theme::stage, {1280, 720}, 1.0},
+    {"scene-of-trade-450", "scene-of-trade", Theme::stage, {800, 450}, 1.0},
     {"help-720", "help", Theme::stage, {1280, 720}, 1.0},
     {"songs-720", "songs", Theme::stage, {1280, 720}, 1.0},
     {"beside-720", "beside", Theme::paper, {1280, 720}, 1.0},

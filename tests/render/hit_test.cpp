@@ -76,6 +76,23 @@ TEST_CASE("a click on the reel finds the place in the take, a drag beside it too
   }
 }
 
+TEST_CASE("a click on a scene's head asks for the list, on its line for the scene beside it") {
+  Frame frame = samples::jam();
+  const Size size{1280, 720};
+  frame.scene = Scene{"4 of 12", "Thirds", {}, "", "", "Land on the third."};
+  const auto part = [&](Point at) {
+    const auto found_hit = hit(frame, size, at);
+    const auto* found = std::get_if<HitScene>(&found_hit);
+    return found == nullptr ? std::nullopt : std::optional(found->part);
+  };
+  CHECK(part({60, 12}) == HitScene::Part::scenes);
+  CHECK(part({100, 712}) == HitScene::Part::back);
+  CHECK(part({1200, 712}) == HitScene::Part::next);
+  CHECK_FALSE(part({640, 400}));
+  frame.scene->count.clear(); // no lesson: only the board and its chord
+  CHECK_FALSE(part({1200, 712}));
+}
+
 TEST_CASE("a click on a list finds the row; elsewhere on a page it finds the page") {
   for (const Size size : sizes)
     for (const bool beside : {false, true}) {

@@ -227,6 +227,28 @@ Frame scene() {
   return frame;
 }
 
+/// Only the board and its chord, with what a teacher drew.
+Frame bare() {
+  Frame frame = jam();
+  frame.scene = Scene{};
+  frame.scene->bare = true;
+  frame.scene->chord = chord("A", -1, "7");
+  frame.large = "♭7";
+  auto& neck = std::get<Neck>(frame.board);
+  neck.places[2].mark.pointed_at = true;
+  neck.circles = {{3, 4, 1, 6}};
+  return frame;
+}
+
+Frame scene_of_trade() {
+  Frame frame = trade();
+  frame.scene = Scene{"15 of 15", "Answer elsewhere", chord("A", -1, "7"), "", "", ""};
+  frame.scene->line =
+      "You hear it here. Answer in the next place, and say which shape the chord has there.";
+  frame.scene->lane = true;
+  return frame;
+}
+
 Frame help() {
   Frame frame = stopped();
   HelpPage page;
@@ -340,6 +362,8 @@ std::vector<Named> all() {
           {"trade", trade()},
           {"two-players", two_players()},
           {"scene", scene()},
+          {"bare", bare()},
+          {"scene-of-trade", scene_of_trade()},
           {"counting-in", counting_in()},
           {"help", help()},
           {"songs", list(false)},
