@@ -9,7 +9,7 @@ using enum Action;
 
 constexpr std::string_view playing = "Playing", place = "Place and key", notes = "Notes",
                            band = "Band", trading = "Trade", board_section = "Board",
-                           window = "Window", ear = "Your landings";
+                           lesson = "Lesson", window = "Window", ear = "Your landings";
 
 constexpr std::array table{
     ActionRow{toggle_play, playing, "start-stop", "start or stop", "Space"},
@@ -81,6 +81,21 @@ constexpr std::array table{
     ActionRow{phrases, trading, "phrases", "kept phrases as calls", "P"},
     ActionRow{keep_phrase, trading, "keep-phrase", "keep the last call; again, the answer", "V"},
     ActionRow{drill, trading, "drill", "a kept phrase through places or keys", "Z"},
+    ActionRow{lessons, lesson, "lessons", "lessons", "Y"},
+    ActionRow{next_scene, lesson, "next-scene", "next scene", "PageDown"},
+    ActionRow{previous_scene, lesson, "previous-scene", "the scene before", "PageUp"},
+    ActionRow{scenes, lesson, "scenes", "jump to a scene", "F3"},
+    ActionRow{add_scene, lesson, "add-scene", "what you see, as a scene", "Ctrl+A"},
+    ActionRow{freeze, lesson, "freeze", "hold the band, or go on from there", "F4"},
+    ActionRow{chord_back, lesson, "chord-back", "held: the chord before", "F5"},
+    ActionRow{chord_on, lesson, "chord-on", "held: the next chord", "F6"},
+    ActionRow{beat_back, lesson, "beat-back", "held: a beat back", "F7"},
+    ActionRow{beat_on, lesson, "beat-on", "held: the next beat", "F8"},
+    ActionRow{play_through, lesson, "play-through", "play the lit notes, up and down", "F9"},
+    ActionRow{chalk, lesson, "chalk", "chalk: point, circle, hide, show", "F10"},
+    ActionRow{wipe, lesson, "wipe", "wipe the chalk off", "Ctrl+W"},
+    ActionRow{leave_lesson, lesson, "leave-lesson", "leave the lesson", "Ctrl+L"},
+    ActionRow{neck_only, lesson, "neck-only", "only the board and its chord, large", "Ctrl+B"},
     ActionRow{play_on_keys, window, "play-on-keys", "computer's keys as notes", "F2"},
     ActionRow{songs, window, "songs", "songs", "s"},
     ActionRow{quick_chart, window, "quick-chart", "a tune of your own", "Q"},

@@ -13,7 +13,7 @@ namespace landfall::app {
 namespace {
 
 struct WindowArguments {
-  std::string song, profile;
+  std::string song, profile, lesson;
   int display = 0;
   bool full_screen = false;
 };
@@ -58,6 +58,12 @@ int open(const WindowArguments& arguments, MusicOptions& music, const DeviceOpti
       read_channels(devices.thru_channels).value_or(start.settings.thru_channels);
   start.settings.sends_clock = start.settings.sends_clock || devices.sends_clock;
   start.mode = devices.mode_wish();
+  if (!arguments.lesson.empty()) {
+    auto lesson = load_lesson(arguments.lesson);
+    if (!lesson)
+      return complain(streams, lesson.error()), exit_failure;
+    start.lesson = *std::move(lesson);
+  }
   const auto history = history_file(arguments.profile);
   if (!history)
     throw UsageError{history.error()};
@@ -69,7 +75,7 @@ int open(const WindowArguments& arguments, MusicOptions& music, const DeviceOpti
   const bool same_song = start.settings.song == asked_before && arguments.song != "-";
   if (const auto gone = fill_in(music, start.settings, same_song); start.notice.empty())
     start.notice = gone;
-  start.plays = !start.settings.started_before;
+  start.plays = !start.settings.started_before && !start.lesson;
   start.feels = load_feels(streams);
   start.setup = setup_for(*song, start.feels, music);
   if (start.notice.empty() && music.feel.empty())
@@ -121,6 +127,7 @@ int run_window(const Arguments& arguments, const Streams& streams) {
   music.add_instrument(app);
   music.add_band(app);
   devices.add(app);
+  app.option("--lesson", window.lesson, "Opens a lesson: its name, or its file");
   app.option("--profile", window.profile, "Whose history; without it, the usual player's");
   app.option("--display", window.display, "Which display, from 0").range(0, 63);
   app.flag("--full-screen", window.full_screen, "Fill the display");

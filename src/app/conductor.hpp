@@ -62,6 +62,9 @@ public:
 
   /// From the top, with the count-in.
   void start();
+  /// A new performance that begins at `at`, a bar line of the one laid out, after a bar of
+  /// count-in.
+  void start_at(Ticks at);
   void stop();
   bool rolling() const;
 

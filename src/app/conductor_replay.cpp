@@ -97,6 +97,19 @@ void Conductor::lead_back() {
   refresh();
 }
 
+void Conductor::start_at(Ticks at) {
+  const Lock lock(mutex_);
+  stop_locked();
+  kept_.clear();
+  ++runs_;
+  session_.start(false);
+  session_.advance(at);
+  returns_at_ = at;
+  lead_back();
+  steered_up_to_ = published_.anchor_tick;
+  changed_.notify_all();
+}
+
 /// Where a replay stands, as a transport on the ticks of what is replayed.
 Transport Conductor::replayed_transport() const {
   auto transport = published_;

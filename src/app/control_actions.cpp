@@ -26,6 +26,9 @@ constexpr std::array opposites{
     std::pair{Action::key_up, Action::key_down},
     std::pair{Action::set_next, Action::set_previous},
     std::pair{Action::feel_next, Action::feel_previous},
+    std::pair{Action::chord_on, Action::chord_back},
+    std::pair{Action::beat_on, Action::beat_back},
+    std::pair{Action::next_scene, Action::previous_scene},
     std::pair{Action::fuller, Action::quieter},
     std::pair{Action::text_larger, Action::text_smaller},
 };

@@ -1,4 +1,4 @@
-#include "app/board_moment.hpp"
+#include "app/chalk.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -139,9 +139,14 @@ render::Neck neck_of(const FrameInput& input, const BoardMoment& moment, bool so
 
 std::variant<render::Neck, render::Keyboard> build_board(const FrameInput& input, double tick) {
   const auto moment = board_moment(input, tick);
+  std::variant<render::Neck, render::Keyboard> board;
   if (input.instrument->kind == neck::Instrument::Kind::keyboard)
-    return keyboard_of(input, moment);
-  return neck_of(input, moment);
+    board = keyboard_of(input, moment);
+  else
+    board = neck_of(input, moment);
+  if (input.chalk != nullptr)
+    draw(*input.chalk, moment, input.look, board);
+  return board;
 }
 
 } // namespace landfall::app

@@ -145,6 +145,9 @@ render::Frame build_frame(const FrameInput& input) {
   frame.board = build_board(input, tick);
   if (input.other)
     frame.other = build_other(input, tick);
+  if (input.scene)
+    frame.scene = build_scene(input, tick);
+  frame.large = input.large;
   frame.count_in = count(input.snapshot, tick);
   frame.summary = input.summary;
   frame.timing = input.timing;

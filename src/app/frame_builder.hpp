@@ -46,6 +46,15 @@ struct OtherPlayer {
   std::string summary; ///< `landed 3 of 4`, or empty.
 };
 
+/// A lesson's scene, or the board and its chord alone: all empty.
+struct SceneView {
+  std::string count; ///< `4 of 12`
+  std::string title;
+  std::string line; ///< What the class reads.
+};
+
+struct Chalk;
+
 /// All that a frame shows.
 struct FrameInput {
   Snapshot snapshot;
@@ -58,6 +67,9 @@ struct FrameInput {
   std::span<const ear::JudgedChange> judged; ///< In the order of their ticks.
   std::optional<render::Timing> timing;
   std::optional<TradeView> trade;
+  std::optional<SceneView> scene;
+  std::string large;            ///< A degree that is named large.
+  const Chalk* chalk = nullptr; ///< What a teacher drew; may be null.
   std::optional<render::Reel> reel;
   std::string ports, summary, hints, notice, message;
   std::shared_ptr<const practice::Fading> fading; ///< May be null.
@@ -89,6 +101,9 @@ void dress_for_trade(render::Lane& lane, const TradeView& trade, double now);
 
 /// The call's notes that sound at a tick.
 std::vector<SoundingNote> called_notes(const TradeView& trade, double now);
+
+/// The scene of a frame whose input has one.
+render::Scene build_scene(const FrameInput& input, double tick);
 
 /// The neck or keyboard of a frame.
 std::variant<render::Neck, render::Keyboard> build_board(const FrameInput& input, double tick);

@@ -21,6 +21,7 @@ struct Look {
   int groups = 0;           ///< 0 none; n: on strings n to n+2; beyond the lowest such set: all.
   practice::FadingSpeed fading = practice::FadingSpeed::off; ///< Of landing notes.
   bool whole_board = false;
+  bool neck_only = false; ///< Only the board and the chord, large; not remembered.
   bool true_spacing = false;
   bool left_handed = false;
   bool seen_by_player = false;

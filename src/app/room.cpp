@@ -29,12 +29,14 @@ Room::Room(std::unique_ptr<render::Window> window, Start start)
       mode_wish_(start.mode), control_map_(std::move(start.controls)), controls_(control_map_),
       conductor_(with_feels(std::move(start.setup), feels_)), devices_(conductor_, device_wish()),
       history_(std::move(start.history)), snapshot_(conductor_.snapshot()) {
-  if (!settings_.started_before)
+  if (!settings_.started_before && !start.lesson)
     show_list(first_questions(settings_));
   settings_.started_before = true;
   conductor_.keep_plans();
   recall_band();
   recall_teacher_instrument();
+  if (start.lesson)
+    open_lesson(*std::move(start.lesson));
   if (start.plays)
     conductor_.start();
 }
@@ -58,6 +60,7 @@ void Room::run(const std::function<bool()>& stop_asked) {
     follow_devices();
     hear_background();
     follow_practice();
+    follow_lesson();
     changed_ = changed_ || (!message_.empty() && Clock::now() > message_until_);
     if (std::exchange(changed_, false))
       draw();
@@ -69,6 +72,7 @@ void Room::run(const std::function<bool()>& stop_asked) {
   conductor_.stop();
   snapshot_ = conductor_.snapshot();
   listen_on();
+  leave_lesson();
 }
 
 bool Room::take_inputs(std::chrono::milliseconds wait) {
@@ -132,6 +136,8 @@ render::Frame Room::frame() {
     trade_on();
     show_trade(input, sounding);
   }
+  show_lesson(input);
+  show_stage(input, sounding);
   if (places_ && instrument_.kind == neck::Instrument::Kind::fretted)
     input.page = build_places(input);
   if (auto* page = top_page())

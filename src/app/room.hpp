@@ -2,6 +2,7 @@
 
 #include "app/actions.hpp"
 #include "app/background.hpp"
+#include "app/chalk.hpp"
 #include "app/conductor.hpp"
 #include "app/device_options.hpp"
 #include "app/devices.hpp"
@@ -13,8 +14,11 @@
 #include "app/lists.hpp"
 #include "app/live_ear.hpp"
 #include "app/live_feels.hpp"
+#include "app/open_lesson.hpp"
 #include "app/pages.hpp"
+#include "app/play_through.hpp"
 #include "app/recorder.hpp"
+#include "app/scene_form.hpp"
 #include "app/set_list_page.hpp"
 #include "app/settings.hpp"
 #include "app/take_picture.hpp"
@@ -38,11 +42,12 @@ public:
     Settings settings;
     neck::Instrument instrument;
     midi::ControlMap controls;
-    std::filesystem::path history; ///< Its file: see history_file().
-    ModeWish mode;                 ///< For the input that the player's turns out to be.
-    std::string notice;            ///< One line to begin with.
-    bool plays = false;            ///< Starts by itself.
-    bool saves = true;             ///< Remembers the settings at the end.
+    std::filesystem::path history;    ///< Its file: see history_file().
+    ModeWish mode;                    ///< For the input that the player's turns out to be.
+    std::string notice;               ///< One line to begin with.
+    std::optional<LessonFile> lesson; ///< Opened at once.
+    bool plays = false;               ///< Starts by itself.
+    bool saves = true;                ///< Remembers the settings at the end.
   };
 
   Room(std::unique_ptr<render::Window> window, Start start);
@@ -165,6 +170,48 @@ private:
   void next_length();
   void next_drill();
 
+  // room_lesson.cpp: scenes on the big screen
+  bool perform_lesson(Action action);
+  void show_scenes();
+  void choose_lesson(const std::string& value);
+  SceneState state_now() const;
+  void open_lesson(LessonFile file);
+  void step_scene(int steps);
+  std::vector<trade::Density> densities() const;
+  void show_scene(std::size_t number);
+  void leave_lesson();
+  void go_to(OpenLesson::Coming coming);
+  void follow_lesson();
+  void tell_band(const SceneState& state);
+  void settle_scene();
+  void trade_as(bool trades, const TradeChoice& choice);
+  void show_lesson(FrameInput& input) const;
+  void click_on_scene(render::HitScene::Part part);
+
+  // room_scenes.cpp: lessons made in the window
+  practice::Scene seen_as_scene(const practice::Scene* before) const;
+  void add_scene();
+  bool keep_scene(const SceneWords& words);
+  bool save_lesson(LessonFile& file);
+  void word_scene(std::size_t scene);
+  void settle_scenes(std::vector<practice::Scene> whole);
+  std::vector<practice::Scene> whole_scenes() const;
+  void move_scene(std::size_t from, std::size_t to);
+  void remove_scene(std::size_t scene);
+
+  // room_stage.cpp: held and stepped, played through, drawn upon
+  bool perform_stage(Action action);
+  const song::Stretch& first_stretch() const;
+  void hold();
+  void go_on();
+  void step_held(std::vector<Ticks> (*steps)(const song::Stretch&), int by);
+  void follow_held();
+  void play_through();
+  void hold_still(FrameInput& input) const;
+  void show_stage(FrameInput& input, std::vector<SoundingNote>& sounding);
+  bool take_chalk(const render::MousePress& press);
+  void draw_chalk(const render::MouseRelease& release);
+
   // room_phrases.cpp: phrases that are kept
   bool perform_phrases(Action action);
   void show_phrases();
@@ -282,6 +329,15 @@ private:
   std::vector<SoundingNote> teacher_sounding_;         ///< Of the frame that is being built.
   std::uint64_t taught_run_ = 0;
   std::uint64_t traded_run_ = 0;
+  std::optional<OpenLesson> lesson_;
+  std::string lesson_made_;   ///< The title of the one that scenes were added to last.
+  std::optional<Ticks> held_; ///< Where the band is held, of the performance laid out.
+  std::shared_ptr<const song::Song> held_song_;
+  std::optional<PlayThrough> through_; ///< A set that is being played through.
+  bool through_still_ = false;         ///< Its lights are those of a band that plays.
+  Chalk chalk_;
+  bool chalk_on_ = false;
+  std::optional<PlaceKey> chalk_from_; ///< Where the button went down.
   Hands hands_;
   InputRate input_rate_;
   std::unique_ptr<midi::LatenessHistogram> frame_times_ =

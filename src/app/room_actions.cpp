@@ -50,9 +50,10 @@ void Room::perform(Action action) {
   changed_ = true;
   is_of_replay(action) || perform_takes(action) || perform_playing(action) ||
       perform_place(action) || perform_notes(action) || perform_band(action) ||
-      perform_trade(action) || perform_phrases(action) || perform_ear(action) ||
-      perform_history(action) || perform_songs(action) || perform_view(action) ||
-      perform_look(action) || perform_rig(action) || perform_window(action);
+      perform_trade(action) || perform_lesson(action) || perform_stage(action) ||
+      perform_phrases(action) || perform_ear(action) || perform_history(action) ||
+      perform_songs(action) || perform_view(action) || perform_look(action) ||
+      perform_rig(action) || perform_window(action);
 }
 
 bool Room::perform_playing(Action action) {
@@ -60,7 +61,7 @@ bool Room::perform_playing(Action action) {
   case Action::toggle_play:
     return toggle_play(), true;
   case Action::from_top:
-    return hands_.forget_played(), conductor_.start(), true;
+    return held_.reset(), hands_.forget_played(), conductor_.start(), true;
   case Action::end_now:
     return end_now(), true;
   case Action::tap_tempo:
@@ -238,6 +239,8 @@ bool Room::perform_window(Action action) {
 }
 
 void Room::toggle_play() {
+  if (held_ && !conductor_.rolling())
+    return go_on();
   hands_.forget_played();
   conductor_.rolling() ? conductor_.stop() : conductor_.start();
 }

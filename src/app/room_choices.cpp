@@ -40,6 +40,8 @@ void Room::choose(const std::string& value) {
     close_list(), use_instrument(value.substr(11));
   else if (list() != nullptr && !list()->beside && (value == "own-sound" || value == "through"))
     choose_own_sound(value == "own-sound");
+  else if (value.starts_with("lesson:") || value == "lesson-leave")
+    choose_lesson(value);
   else if (value == "moves")
     open_moves();
   else if (value.starts_with("band:"))

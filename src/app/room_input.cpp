@@ -35,7 +35,8 @@ void Room::take(const render::Input& input) {
                    if (button_down_)
                      dragged_to_ = mouse.at;
                  },
-                 [&](const render::MouseRelease&) {
+                 [&](const render::MouseRelease& release) {
+                   draw_chalk(release);
                    drag();
                    button_down_ = false;
                    if (auto* page = top_page())
@@ -88,6 +89,8 @@ void Room::drag() {
 }
 
 void Room::click(const render::MousePress& press) {
+  if (take_chalk(press))
+    return;
   button_down_ = true;
   const auto hit = render::hit(frame(), window_->size(), press.at);
   if (auto* page = top_page())
@@ -113,6 +116,7 @@ void Room::click_on_board(const render::Hit& hit) {
                    if (panel.index >= 0 && static_cast<std::size_t>(panel.index) < places.size())
                      choose_place(places[static_cast<std::size_t>(panel.index)]);
                  },
+                 [&](const render::HitScene& scene) { click_on_scene(scene.part); },
                  [](const auto&) {},
              },
              hit);

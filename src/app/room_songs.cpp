@@ -42,7 +42,7 @@ practice::SongPlan Room::plan_now() const {
 }
 
 void Room::remember_song() {
-  if (!settings_.song.empty() && song_has_name_)
+  if (!settings_.song.empty() && song_has_name_ && !lesson_)
     settings_.songs[settings_.song] = plan_now();
 }
 

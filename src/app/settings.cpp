@@ -66,6 +66,7 @@ Json json_of(const Settings& settings) {
           {"teacher_instrument", settings.teacher_instrument},
           {"inputs", app::json_of(settings.inputs)},
           {"songs", json_of(settings.songs)},
+          {"lessons", settings.lessons},
           {"band", settings.band},
           {"own_sound", settings.own_sound},
           {"routine", json_of(settings.routine)},
@@ -182,6 +183,7 @@ Settings settings_from(const Json& json) {
     settings.inputs = input_setups_from(*inputs);
   if (const auto songs = json.find("songs"); songs != json.end() && songs->is_object())
     settings.songs = songs_from(*songs);
+  take(json, "lessons", settings.lessons);
   take(json, "band", settings.band);
   take(json, "own_sound", settings.own_sound);
   if (const auto routine = json.find("routine"); routine != json.end() && routine->is_array())

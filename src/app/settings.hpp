@@ -35,6 +35,8 @@ struct Settings {
   std::string teacher_instrument;       ///< "" for the player's own.
   InputSetups inputs;
   std::map<std::string, practice::SongPlan> songs; ///< How each was left, by its name.
+  std::map<std::string, int>
+      lessons;                   ///< The scene, from 0, where each was left, by its file's name.
   std::vector<std::string> band; ///< Commands, as practice::command_text: click, levels, ...
   bool own_sound = false;        ///< The instrument makes its own sound: no thru.
   Look look;
