@@ -166,6 +166,17 @@ TEST_CASE("a lesson's pack has a loop for each different scene, in its key and b
   CHECK(pack({path.string(), "--key", "A"}, scratch.path / "no").exit == 2);
 }
 
+TEST_CASE("a keyboard's pack has its phrases without tablature") {
+  const ScratchFolder scratch;
+  const auto folder = scratch.path / "home";
+  const auto ran = pack({"A7 | D7 | A7 | E7", "--no-sound", "--instrument", "keyboard"}, folder);
+  CAPTURE(ran.err);
+  CHECK(ran.exit == 0);
+  const auto files = files_below(folder);
+  CHECK(files.contains("phrases/kettle-lid-in-a.mid"));
+  CHECK(!files.contains("phrases/kettle-lid-in-a.pdf"));
+}
+
 TEST_CASE("nothing is written over without --force, and with it what is not ours stays") {
   const ScratchFolder scratch;
   const auto folder = scratch.path / "home";

@@ -6,13 +6,12 @@ using landfall::test::run;
 using landfall::test::ScratchFolder;
 
 TEST_CASE("every command has --help, on standard output, with exit 0") {
-  for (const char* name :
-       {"play", "spell", "neck", "changes", "export", "ports", "check", "picture"}) {
-    CAPTURE(std::string(name));
+  for (const auto& name : landfall::app::command_names()) {
+    CAPTURE(name);
     const auto ran = run({name, "--help"});
     CHECK(ran.exit == 0);
     CHECK(ran.err.empty());
-    CHECK(ran.out.find(std::string("landfall ") + name) != std::string::npos);
+    CHECK(ran.out.find("landfall " + name) != std::string::npos);
   }
   CHECK(run({"--help"}).exit == 0);
   CHECK(run({"--version"}).out.starts_with("landfall "));
