@@ -63,8 +63,8 @@ void draw_scene_line(Pen& pen, const Frame& frame, const Rect& row, const Scale&
   const int margin = scale.px(space::margin + 10);
   const int room = row.width - 2 * margin;
   Setting say{Face::bold, scale.display(type::scene_line), palette(frame.theme).text};
-  const int least = std::max(scale.text(type::body), say.size * 2 / 3);
-  while (say.size > least && pen.width(say, frame.scene->line) > room)
+  const int two_fit = static_cast<int>(row.height / (most_lines * type::line));
+  while (say.size > two_fit && pen.width(say, frame.scene->line) > room)
     --say.size;
   auto lines = wrapped(pen, say, frame.scene->line, room);
   if (lines.size() > most_lines)

@@ -206,6 +206,7 @@ private:
   void go_on();
   void step_held(std::vector<Ticks> (*steps)(const song::Stretch&), int by);
   void follow_held();
+  void show_count(FrameInput& input);
   void play_through();
   void hold_still(FrameInput& input) const;
   void show_stage(FrameInput& input, std::vector<SoundingNote>& sounding);
@@ -333,6 +334,7 @@ private:
   std::string lesson_made_;   ///< The title of the one that scenes were added to last.
   std::optional<Ticks> held_; ///< Where the band is held, of the performance laid out.
   std::shared_ptr<const song::Song> held_song_;
+  std::optional<Ticks> goes_on_at_;    ///< While it is counted in from there.
   std::optional<PlayThrough> through_; ///< A set that is being played through.
   bool through_still_ = false;         ///< Its lights are those of a band that plays.
   Chalk chalk_;

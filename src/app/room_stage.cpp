@@ -56,6 +56,21 @@ void Room::go_on() {
   replayed_.reset();
   hands_.forget_played();
   conductor_.start_at(at);
+  goes_on_at_ = at;
+}
+
+/// The beats of the bar before, large; the lights are those from which the band goes on.
+void Room::show_count(FrameInput& input) {
+  if (!goes_on_at_)
+    return;
+  const auto moment = snapshot_.timeline->performance.at(*goes_on_at_);
+  const auto tick = snapshot_.transport.tick_at(input.now);
+  if (!snapshot_.away || !moment || tick >= *goes_on_at_)
+    return goes_on_at_.reset();
+  const auto& meter = moment->bar->meter;
+  const auto gone = tick - (*goes_on_at_ - bar_length(meter));
+  if (gone >= Ticks{})
+    input.large = std::to_string(floor_div(gone, beat_length(meter)) + 1);
 }
 
 void Room::step_held(std::vector<Ticks> (*steps)(const song::Stretch&), int by) {
@@ -108,12 +123,13 @@ void Room::play_through() {
 
 /// The lights stay while the band is held or a set is played through.
 void Room::hold_still(FrameInput& input) const {
-  if (!held_ && !through_)
+  const auto at = held_ ? held_ : through_ ? std::optional(through_->from) : goes_on_at_;
+  if (!at)
     return;
   auto& transport = input.snapshot.transport;
   transport = {};
-  transport.rolling = held_ || through_still_;
-  transport.anchor_tick = held_ ? *held_ : through_->from;
+  transport.rolling = held_ || goes_on_at_ || through_still_;
+  transport.anchor_tick = *at;
   transport.anchor_time = input.now;
   transport.tempo = input.snapshot.timeline->tempo_at(transport.anchor_tick);
 }
@@ -141,6 +157,7 @@ void Room::show_stage(FrameInput& input, std::vector<SoundingNote>& sounding) {
       through_.reset();
     }
   }
+  show_count(input);
   hold_still(input);
 }
 

@@ -8,6 +8,7 @@
 
 #include <doctest/doctest.h>
 
+#include <cmath>
 #include <fstream>
 
 using namespace landfall;
@@ -48,6 +49,14 @@ std::shared_ptr<const song::Song> song_of(const std::string& name) {
   return load_song(name, nothing).value().song;
 }
 
+std::vector<trade::Density> three_densities() {
+  std::vector<trade::Density> densities(3);
+  densities[0].name = "sparse";
+  densities[1].name = "medium";
+  densities[2].name = "dense";
+  return densities;
+}
+
 SceneState before() {
   SceneState state;
   state.song = song_of("slipway-at-six");
@@ -66,9 +75,7 @@ SceneState state(std::size_t number) {
   const auto scene = whole_scene(lesson(), number);
   std::vector<std::string> problems;
   static const auto guitar = neck::standard_guitar();
-  static const std::vector<trade::Density> densities{trade::Density{.name = "sparse"},
-                                                     trade::Density{.name = "medium"},
-                                                     trade::Density{.name = "dense"}};
+  static const auto densities = three_densities();
   return state_of(scene, song_of(scene.song), before(), guitar, densities);
 }
 
@@ -80,7 +87,7 @@ TEST_CASE("a scene sets key, place, set, tempo, parts and view; the rest is as u
   CHECK(first.choice.place == neck::PlaceRequest{'C', std::nullopt});
   CHECK(first.choice.set.name == "blues");
   CHECK(first.choice.over == theory::Over::key);
-  CHECK(beats_per_minute(first.choice.tempo, first.song->meter) == 70);
+  CHECK(std::lround(beats_per_minute(first.choice.tempo, first.song->meter)) == 70);
   CHECK(first.choice.muted[0]);
   CHECK_FALSE(first.choice.muted[1]);
   CHECK(first.choice.intensity == 0.9);
@@ -121,9 +128,7 @@ TEST_CASE(
 }
 
 TEST_CASE("what is seen, added as a scene, is seen again") {
-  const std::vector<trade::Density> densities{trade::Density{.name = "sparse"},
-                                              trade::Density{.name = "medium"},
-                                              trade::Density{.name = "dense"}};
+  const auto densities = three_densities();
   for (std::size_t i = 0; i < 3; ++i) {
     const auto shown = state(i);
     practice::Lesson made;

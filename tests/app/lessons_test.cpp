@@ -166,7 +166,8 @@ TEST_CASE("scenes as they were approved") {
     std::ifstream known(path);
     std::stringstream whole;
     whole << known.rdbuf();
-    CHECK_MESSAGE(whole.str() == text, path);
+    const bool same = whole.str() == text;
+    CHECK_MESSAGE(same, path);
   }
 }
 

@@ -82,7 +82,7 @@ TEST_CASE("a lesson and a phrase are found by name") {
   const auto lesson = extracted({"one-hand-five-chords"});
   if (lesson.empty())
     return;
-  CHECK(has(lesson, "One finger a fret, and leave them there."));
+  CHECK(has(lesson, "One finger a fret, from 4 to 7. Leave them there."));
   CHECK(!has(lesson, "Wait until everyone"));
   const auto phrase = extracted({"wet-rope", "--position", "7"});
   CHECK(has(phrase, "Wet Rope"));
