@@ -8,7 +8,7 @@ namespace landfall::render {
 /// How often something took how long.
 struct RigChart {
   struct Column {
-    std::string name;   ///< `to 50 µs`
+    std::string name;   ///< `0.05`
     double share = 0.0; ///< 0 to 1, of the highest.
     std::string words;  ///< `1,204`; left out where there is no room.
 

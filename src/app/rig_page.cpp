@@ -34,7 +34,7 @@ render::RigChart chart_of(const char* title, std::string about,
   const auto most = std::max<std::uint64_t>(1, *std::max_element(counts.begin(), counts.end()));
   for (std::size_t i = 0; i < counts.size(); ++i) {
     const bool last = i == midi::histogram_ends_us.size();
-    const auto end = lateness_words(midi::histogram_ends_us[last ? i - 1 : i]);
+    const auto end = milliseconds_words(midi::histogram_ends_us[last ? i - 1 : i]);
     chart.columns.push_back({last ? "more" : end,
                              static_cast<double>(counts[i]) / static_cast<double>(most),
                              counts[i] == 0 ? "" : grouped(counts[i])});
@@ -45,8 +45,8 @@ render::RigChart chart_of(const char* title, std::string about,
 std::string summary_words(const midi::LatenessSummary& summary) {
   if (summary.events == 0)
     return "nothing yet";
-  return "half within " + lateness_words(summary.median_us) + ", 99 % within " +
-         lateness_words(summary.p99_us) + ", the worst " + lateness_words(summary.worst_us);
+  return milliseconds_words(summary.median_us) + ", " + milliseconds_words(summary.p99_us) + ", " +
+         milliseconds_words(summary.worst_us) + " ms";
 }
 
 std::string clock_words(const RigReading& reading) {
@@ -71,28 +71,26 @@ std::string count_words(std::uint64_t count) {
 
 } // namespace
 
-std::string lateness_words(double microseconds) {
-  if (microseconds < 1000)
-    return with_digits(microseconds, 0) + " µs";
-  if (microseconds < 1e6)
-    return with_digits(microseconds / 1000,
-                       microseconds < 10'000 && std::fmod(microseconds, 1000) >= 50 ? 1 : 0) +
-           " ms";
-  return with_digits(microseconds / 1e6, 1) + " s";
+std::string milliseconds_words(double microseconds) {
+  const double milliseconds = microseconds / 1000;
+  int digits = milliseconds < 0.0995 ? 2 : milliseconds < 9.95 ? 1 : 0;
+  auto text = with_digits(milliseconds, digits);
+  while (digits-- > 0 && text.ends_with("0"))
+    text.pop_back();
+  return text.ends_with(".") ? text.substr(0, text.size() - 1) : text;
 }
 
 render::RigPage rig_page(const RigReading& reading) {
   render::RigPage page;
   page.title = "How the rig keeps time";
   page.subtitle = reading.ports;
-  page.charts.push_back(
-      chart_of("Sent, later than due by", "messages of the band", reading.sent.histogram));
-  page.charts.push_back(chart_of("A picture took", "work for a frame", reading.frame_histogram));
+  page.charts.push_back(chart_of("Messages sent late by", "milliseconds", reading.sent.histogram));
+  page.charts.push_back(chart_of("Pictures that took", "milliseconds", reading.frame_histogram));
   const auto add = [&](const char* name, std::string value, bool warns = false) {
     page.facts.push_back({name, std::move(value), warns});
   };
   add("Sent", grouped(reading.sent.lateness.events) + " messages");
-  add("Late", summary_words(reading.sent.lateness));
+  add("Late: median, 99 %, worst", summary_words(reading.sent.lateness));
   add("Lost or too late", count_words(reading.sent.drops), reading.sent.drops > 0);
   add("Sending thread", reading.sent.realtime ? "at real-time priority"
                                               : "at normal priority: the system grants no other");
@@ -106,7 +104,7 @@ render::RigPage rig_page(const RigReading& reading) {
   add("Pictures", reading.frames.events == 0
                       ? "none yet"
                       : grouped(reading.frames.events) + " by " + reading.painter);
-  add("Their work", summary_words(reading.frames));
+  add("Work: median, 99 %, worst", summary_words(reading.frames));
   return page;
 }
 

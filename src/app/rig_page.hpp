@@ -29,8 +29,8 @@ struct RigReading {
 /// The reading as the window shows it.
 render::RigPage rig_page(const RigReading& reading);
 
-/// `820 µs`, `4.2 ms`, `3 s`; `none yet` without events.
-std::string lateness_words(double microseconds);
+/// Microseconds as milliseconds, without the unit: `0.05`, `4.2`, `23`.
+std::string milliseconds_words(double microseconds);
 
 /// The page of it, looked at anew four times a second.
 class RigView final : public Page {

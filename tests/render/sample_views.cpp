@@ -126,11 +126,11 @@ Frame rig() {
   RigPage page;
   page.title = "How the rig keeps time";
   page.subtitle = "Field Keys in · built-in synth out";
-  const std::vector<std::string> ends{"10 µs", "20 µs", "50 µs", "100 µs", "200 µs", "500 µs",
-                                      "1 ms",  "2 ms",  "5 ms",  "10 ms",  "more"};
+  const std::vector<std::string> ends{"0.01", "0.02", "0.05", "0.1", "0.2", "0.5",
+                                      "1",    "2",    "5",    "10",  "more"};
   const std::array<int, 11> late{12, 420, 2204, 311, 64, 9, 2, 0, 0, 1, 0};
-  RigChart sent{"Sent, later than due by", "messages of the band", {}};
-  RigChart pictures{"A picture took", "work for a frame", {}};
+  RigChart sent{"Messages sent late by", "milliseconds", {}};
+  RigChart pictures{"Pictures that took", "milliseconds", {}};
   for (std::size_t i = 0; i < ends.size(); ++i) {
     const auto words = late[i] == 0 ? "" : std::to_string(late[i]);
     sent.columns.push_back({ends[i], late[i] / 2204.0, words});
@@ -138,7 +138,7 @@ Frame rig() {
   }
   page.charts = {sent, pictures};
   page.facts = {{"Sent", "3,023 messages", false},
-                {"Late", "half within 31 µs, 99 % within 140 µs, the worst 9.2 ms", false},
+                {"Late: median, 99 %, worst", "0.03, 0.14, 9.2 ms", false},
                 {"Lost or too late", "3", true},
                 {"Sending thread", "at real-time priority", false},
                 {"Gaps in the synth's sound", "none", false},
