@@ -19,10 +19,10 @@ PlaceKey key_of(const render::Place& place) {
 PlaceKey key_of(const render::Key& key) {
   return {0, key.midi};
 }
-render::Place made(PlaceKey place, render::Place /*kind*/) {
+render::Place made(PlaceKey place, const render::Place& /*kind*/) {
   return {place.string, place.fret, {}};
 }
-render::Key made(PlaceKey place, render::Key /*kind*/) {
+render::Key made(PlaceKey place, const render::Key& /*kind*/) {
   return {place.fret, {}};
 }
 

@@ -70,9 +70,10 @@ int finish(Packer& packer, PackFiles& files, const std::vector<PackGround>& grou
 int pack_lesson(const std::filesystem::path& path, PackWishes& wishes, const PackOptions& options,
                 const Streams& streams) {
   refuse_for_lesson(wishes.handout.music);
-  const auto lesson = load_lesson(path);
-  if (!lesson)
-    return complain(streams, lesson.error()), exit_failure;
+  const auto file = load_lesson(path.string());
+  if (!file)
+    return complain(streams, file.error()), exit_failure;
+  const auto* lesson = &file->lesson;
   const auto sheet = lesson_handout(*lesson, wishes.handout);
   const auto grounds = grounds_of(*lesson);
   if (!sheet || !grounds)

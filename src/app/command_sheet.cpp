@@ -1,6 +1,7 @@
 #include "app/command_line.hpp"
 #include "app/data.hpp"
 #include "app/handout.hpp"
+#include "app/lessons.hpp"
 #include "app/library.hpp"
 #include "app/phrase_files.hpp"
 #include "app/setup.hpp"
@@ -115,10 +116,10 @@ int lesson_command(const Request& request, const fs::path& path, const Streams& 
           {"--target", !music.target.empty()},
           {"--tempo", !music.tempo.empty()}},
          "a lesson's scenes have their own");
-  const auto lesson = load_lesson(path);
-  if (!lesson)
-    return complain(streams, lesson.error()), exit_failure;
-  const auto sheet = lesson_handout(*lesson, request.wishes);
+  const auto file = load_lesson(path.string());
+  if (!file)
+    return complain(streams, file.error()), exit_failure;
+  const auto sheet = lesson_handout(file->lesson, request.wishes);
   if (!sheet)
     return complain(streams, path.string() + ": " + sheet.error()), exit_failure;
   return write(*sheet, request, streams);

@@ -1,5 +1,6 @@
 #include "app/handout.hpp"
 
+#include "app/lessons.hpp"
 #include "app/data.hpp"
 #include "app/library.hpp"
 #include "app/own_sets.hpp"
@@ -84,22 +85,12 @@ bool is_song_name(const std::string& name) {
 }
 
 fs::path lesson_path(const std::string& name) {
-  constexpr const char* ending = ".lesson";
-  if (name.ends_with(ending))
+  if (name.ends_with(".lesson"))
     return name;
-  const auto shipped = songs_folder() / "lessons" / (name + ending);
-  std::error_code ignored;
-  return name.find('/') == std::string::npos && fs::exists(shipped, ignored) ? shipped : fs::path{};
-}
-
-Result<practice::Lesson, std::string> load_lesson(const fs::path& path) {
-  const auto file = read_file(path);
-  if (!file.error.empty())
-    return path.string() + ": " + file.error;
-  auto lesson = practice::read_lesson(file.text, own_sets());
-  if (!lesson)
-    return located(path.string(), lesson.error());
-  return *std::move(lesson);
+  const auto files = lesson_files();
+  const auto found =
+      std::ranges::find_if(files, [&](const fs::path& path) { return path.stem() == name; });
+  return found == files.end() ? fs::path{} : *found;
 }
 
 } // namespace landfall::app

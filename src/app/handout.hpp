@@ -40,10 +40,8 @@ Handout phrase_handout(const trade::KeptPhrase& kept, const HandoutWishes& wishe
 /// Whether a song's file has this name.
 bool is_song_name(const std::string& name);
 
-/// The lesson that is meant: a path, or a shipped one by its file name; empty if it is none.
+/// The lesson that is meant: a path, or an own or shipped one by its file name; empty if it is
+/// none.
 std::filesystem::path lesson_path(const std::string& name);
-
-/// Reads a lesson file. The error is one line with the file and, where it has one, the place.
-Result<practice::Lesson, std::string> load_lesson(const std::filesystem::path& path);
 
 } // namespace landfall::app

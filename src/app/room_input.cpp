@@ -48,7 +48,12 @@ void Room::take(const render::Input& input) {
                    if (auto* page = top_page())
                      page->scroll(wheel.steps);
                  },
-                 [&](const render::FileDropped& file) { choose_song(file.path); },
+                 [&](const render::FileDropped& file) {
+                   if (file.path.ends_with(".lesson"))
+                     choose_lesson("lesson:" + file.path);
+                   else
+                     choose_song(file.path);
+                 },
                  [&](const render::FocusLost&) {
                    for (const auto& [key, source] : std::exchange(typed_, {}))
                      let_go(source);

@@ -139,8 +139,9 @@ void Room::show_stage(FrameInput& input, std::vector<SoundingNote>& sounding) {
   if (through_ && !snapshot_.away)
     through_.reset();
   input.chalk = &chalk_;
-  if (held_ && input.notice.empty() && !lesson_)
-    input.notice = "held: F6 and F5 step the chords, F8 and F7 the beats, Space goes on";
+  if (held_ && input.notice.empty() && !settings_.look.neck_only)
+    input.notice =
+        lesson_ ? "held" : "held: F6 and F5 step the chords, F8 and F7 the beats, Space goes on";
   if (through_) {
     const auto tick = snapshot_.transport.tick_at(input.now);
     if (const auto* note = through_->at(tick)) {

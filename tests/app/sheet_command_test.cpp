@@ -1,3 +1,4 @@
+#include "app/own_data.hpp"
 #include "app/run_command.hpp"
 
 #include <doctest/doctest.h>
@@ -89,6 +90,18 @@ TEST_CASE("a lesson and a phrase are found by name") {
   CHECK(has(phrase, "full"));
   CHECK(has(phrase, "10"));
   CHECK(has(phrase, "♭3"));
+}
+
+TEST_CASE("a lesson of one's own is found by name, before a shipped one") {
+  const ScratchFolder scratch;
+  const landfall::test::OwnData own(scratch.path);
+  const auto folder = scratch.path / "landfall" / "lessons";
+  std::filesystem::create_directories(folder);
+  std::ofstream(folder / "one-hand-five-chords.lesson")
+      << "title: Mine\nscene: one\nsay: Only this line.\nsong: A | D\n";
+  const auto lesson = extracted({"one-hand-five-chords"});
+  if (!lesson.empty())
+    CHECK(has(lesson, "Only this line."));
 }
 
 TEST_CASE("an SVG has a file for each page, said in one line") {

@@ -72,9 +72,9 @@ TEST_CASE("a lesson is stepped by foot while the band plays, held, gone on with,
       write(studio.program.file("stage.controls"), "device: studio\ncontroller 65: next-scene\n"
                                                    "controller 64: freeze\n"
                                                    "controller 66: play-through\n");
-  auto window = studio.program.start({"--lesson", file, "--out", "studio", "--in", "none",
-                                      "--controls", controls},
-                                     screen.environment());
+  auto window = studio.program.start(
+      {"--lesson", file, "--out", "studio", "--in", "none", "--controls", controls},
+      screen.environment());
   const bool shown = screen.focus(*window);
   INFO(window->err());
   REQUIRE(shown);
