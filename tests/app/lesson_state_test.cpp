@@ -152,8 +152,9 @@ TEST_CASE("a lesson goes from scene to scene and no further, and is taken up whe
   open.file.lesson = lesson();
   CHECK_FALSE(open.stepped(-1));
   CHECK(open.stepped(1) == 1);
-  open.coming.emplace();
-  open.coming->scene = 1;
+  OpenLesson::Coming coming;
+  coming.scene = 1;
+  open.coming = coming;
   CHECK(open.stepped(1) == 2);
   CHECK(view_of(open).count == "1 of 3");
   CHECK(view_of(open).line == "B♭ is where it begins.");
