@@ -1,5 +1,6 @@
 #include "app/command_line.hpp"
 #include "app/data.hpp"
+#include "app/lessons.hpp"
 #include "app/pack.hpp"
 #include "app/setup.hpp"
 #include "app/signals.hpp"

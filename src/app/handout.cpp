@@ -1,7 +1,7 @@
 #include "app/handout.hpp"
 
-#include "app/lessons.hpp"
 #include "app/data.hpp"
+#include "app/lessons.hpp"
 #include "app/library.hpp"
 #include "app/own_sets.hpp"
 #include "app/setup.hpp"
