@@ -52,8 +52,8 @@ private:
 std::string without_alsa_numbers(std::string_view name);
 
 /// The name without the number that a system gives to one client among others, and anew when it is
-/// plugged in again: "Piano [20] (capture): MIDI 1" of a bridge from ALSA to JACK, "piano-01:out" of
-/// JACK's second client of a name.
+/// plugged in again: "Piano [20] (capture): MIDI 1" of a bridge from ALSA to JACK, "piano-01:out"
+/// of JACK's second client of a name.
 std::string without_client_number(std::string_view name);
 
 /// Which of `names` is meant by `wanted`, in any case of ASCII letters: the one that is equal, else

@@ -1,8 +1,8 @@
 #pragma once
 
 #include "render/history_frame.hpp"
-#include "render/rig_frame.hpp"
 #include "render/reel_frame.hpp"
+#include "render/rig_frame.hpp"
 #include "render/scene_frame.hpp"
 
 #include <array>
@@ -383,8 +383,8 @@ struct EditPage {
   bool operator==(const EditPage&) const = default;
 };
 
-using Page = std::variant<std::monostate, HelpPage, ListPage, PlacesPage, HistoryPage, RigPage,
-                          EditPage>;
+using Page =
+    std::variant<std::monostate, HelpPage, ListPage, PlacesPage, HistoryPage, RigPage, EditPage>;
 
 /// How what was played lay around the beat: a few bars around a line, and words.
 struct Timing {

@@ -15,7 +15,7 @@ constexpr std::chrono::seconds poll_time{1};
 constexpr std::chrono::milliseconds watch_time{100}; ///< Between looks at the inputs.
 constexpr std::chrono::seconds notice_stays{6};
 constexpr int rarely = 4;           ///< One look in so many.
-constexpr int most_silences = 3;    ///< Of a server, in a row: then it is dead.
+constexpr int most_silences = 2;    ///< Of a server, in a row: then it is dead.
 constexpr int most_times_loose = 6; ///< In a row.
 constexpr std::chrono::seconds blocked_limit{2};
 constexpr std::chrono::seconds retry_time{10};  ///< Between looks for an audio device.
