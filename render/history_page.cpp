@@ -140,19 +140,9 @@ void HistoryPainter::columns(const Rect& area, const std::vector<HistoryBar>& ba
 void draw_history(Pen& pen, const HistoryPage& page, const Palette& colors, const Rect& rect,
                   const Scale& scale) {
   HistoryPainter painter{pen, page, colors, scale};
-  const int margin = scale.px(space::margin);
-  const Setting title{Face::bold, scale.display(type::page_title), colors.text};
-  const Setting body{Face::regular, scale.text(type::body), colors.quiet};
-  const int baseline = rect.y + scale.px(space::large) + title.size;
-  const int used =
-      pen.write_within(title, {rect.x + margin, baseline}, page.title, rect.width * 2 / 3) +
-      title.size;
-  pen.write_within(body, {rect.x + margin + used, baseline}, page.subtitle,
-                   rect.width - 2 * margin - used);
+  const Rect inner = draw_heading(pen, page.title, page.subtitle, colors, rect, scale);
   if (page.map.columns.empty())
     return;
-  const Rect inner = from_edges(rect.x + margin, baseline + title.size * 3 / 5,
-                                rect.right() - margin, rect.bottom() - margin / 2);
   const int gap = scale.px(space::margin);
   const int left = inner.width * 3 / 5, upper = inner.height * 3 / 5;
   const Rect low = from_edges(inner.x, inner.y + upper + gap / 2, inner.right(), inner.bottom());

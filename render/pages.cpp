@@ -100,6 +100,20 @@ void draw_list(Pen& pen, const ListPage& page, const Palette& colors, const Rect
 
 } // namespace
 
+Rect draw_heading(Pen& pen, std::string_view title, std::string_view subtitle,
+                  const Palette& colors, const Rect& rect, const Scale& scale) {
+  const int margin = scale.px(space::margin);
+  const Setting large{Face::bold, scale.display(type::page_title), colors.text};
+  const Setting body{Face::regular, scale.text(type::body), colors.quiet};
+  const int baseline = rect.y + scale.px(space::large) + large.size;
+  const int used =
+      pen.write_within(large, {rect.x + margin, baseline}, title, rect.width * 2 / 3) + large.size;
+  pen.write_within(body, {rect.x + margin + used, baseline}, subtitle,
+                   rect.width - 2 * margin - used);
+  return from_edges(rect.x + margin, baseline + large.size * 3 / 5, rect.right() - margin,
+                    rect.bottom() - margin / 2);
+}
+
 void draw_page(Pen& pen, const Frame& frame, const Rect& rect, const Scale& scale) {
   const Palette& colors = palette(frame.theme);
   pen.fill(rect, colors.panel);

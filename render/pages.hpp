@@ -10,6 +10,10 @@ namespace landfall::render {
 /// The page that is open, over or beside the picture.
 void draw_page(Pen& pen, const Frame& frame, const Rect& rect, const Scale& scale);
 
+/// A page's title, and what stands quieter beside it; returns what is left below.
+Rect draw_heading(Pen& pen, std::string_view title, std::string_view subtitle,
+                  const Palette& colors, const Rect& rect, const Scale& scale);
+
 void draw_help(Pen& pen, const HelpPage& page, const Palette& colors, const Rect& rect,
                const Scale& scale);
 

@@ -84,17 +84,7 @@ void RigPainter::facts(const Rect& area, const std::vector<RigFact>& facts) {
 void draw_rig(Pen& pen, const RigPage& page, const Palette& colors, const Rect& rect,
               const Scale& scale) {
   RigPainter painter{pen, colors, scale};
-  const int margin = scale.px(space::margin);
-  const Setting title{Face::bold, scale.display(type::page_title), colors.text};
-  const Setting body{Face::regular, scale.text(type::body), colors.quiet};
-  const int baseline = rect.y + scale.px(space::large) + title.size;
-  const int used =
-      pen.write_within(title, {rect.x + margin, baseline}, page.title, rect.width * 2 / 3) +
-      title.size;
-  pen.write_within(body, {rect.x + margin + used, baseline}, page.subtitle,
-                   rect.width - 2 * margin - used);
-  const Rect inner = from_edges(rect.x + margin, baseline + title.size * 3 / 5,
-                                rect.right() - margin, rect.bottom() - margin / 2);
+  const Rect inner = draw_heading(pen, page.title, page.subtitle, colors, rect, scale);
   const int left = inner.width * 11 / 20, gap = scale.px(space::margin);
   const int count = std::max(1, static_cast<int>(page.charts.size()));
   const int each = (inner.height - gap / 2 * (count - 1)) / count;

@@ -8,7 +8,6 @@
 #include <fstream>
 #include <sys/resource.h>
 #include <sys/wait.h>
-#include <thread>
 
 using namespace landfall;
 using namespace landfall::app;
@@ -271,8 +270,7 @@ TEST_CASE("what was set aside is said also while nothing waits to be written") {
   const ScratchFolder folder;
   std::ofstream(folder.path / "player.db") << std::string(5000, 'x');
   HistoryKeeper keeper(folder.path / "player.db");
-  while (keeper.notice().empty())
-    std::this_thread::yield();
+  keeper.settle();
   CHECK(keeper.notice().find("a new one begun") != std::string::npos);
 }
 
