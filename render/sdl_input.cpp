@@ -100,6 +100,22 @@ void append_input(const SDL_Event& event, Size units, Size pixels, std::vector<I
   }
 }
 
+std::uint32_t window_of(const SDL_Event& event) {
+  switch (event.type) {
+  case SDL_WINDOWEVENT:
+    return event.window.windowID;
+  case SDL_MOUSEBUTTONDOWN:
+  case SDL_MOUSEBUTTONUP:
+    return event.button.windowID;
+  case SDL_MOUSEMOTION:
+    return event.motion.windowID;
+  case SDL_MOUSEWHEEL:
+    return event.wheel.windowID;
+  default:
+    return 0;
+  }
+}
+
 bool pictures_lost(const SDL_Event& event) {
   return event.type == SDL_RENDER_TARGETS_RESET || event.type == SDL_RENDER_DEVICE_RESET ||
          (event.type == SDL_WINDOWEVENT && (event.window.event == SDL_WINDOWEVENT_EXPOSED ||

@@ -10,6 +10,7 @@
 #include <cstring>
 #include <optional>
 #include <thread>
+#include <utility>
 
 namespace landfall::render {
 
@@ -55,8 +56,29 @@ struct Window::State {
   std::unique_ptr<Screen> screen;
   std::optional<DrawList> shown;
   FrameLimiter limiter{std::chrono::milliseconds(16)};
+  std::vector<Input> inputs; ///< Not yet asked for.
+
+  static std::vector<State*>& all() {
+    static std::vector<State*> open;
+    return open;
+  }
+
+  /// Whose event it is; the first for what is typed.
+  static State& owner_of(const SDL_Event& event) {
+    for (auto* state : all())
+      if (SDL_GetWindowID(state->window) == window_of(event))
+        return *state;
+    return *all().front();
+  }
+
+  void take(const SDL_Event& event) {
+    Size units;
+    SDL_GetWindowSize(window, &units.width, &units.height);
+    append_input(event, units, screen->size(), inputs);
+  }
 
   ~State() {
+    std::erase(all(), this);
     screen.reset();
     if (window != nullptr)
       SDL_DestroyWindow(window);
@@ -119,6 +141,7 @@ Result<std::unique_ptr<Window>, std::string> Window::open(const WindowOptions& o
   if (!state.create(options))
     return std::string("no window can be opened: ") + SDL_GetError();
   state.limiter = FrameLimiter(frame_period(state.window));
+  State::all().push_back(&state);
   SDL_StartTextInput();
   return window;
 }
@@ -131,18 +154,16 @@ const Fonts& Window::fonts() const {
 }
 
 std::vector<Input> Window::events(std::chrono::milliseconds wait) {
-  std::vector<Input> inputs;
-  Size units;
-  SDL_GetWindowSize(state_->window, &units.width, &units.height);
   SDL_Event event;
   bool more = wait.count() > 0 ? SDL_WaitEventTimeout(&event, static_cast<int>(wait.count())) != 0
                                : SDL_PollEvent(&event) != 0;
   for (; more; more = SDL_PollEvent(&event) != 0) {
     if (pictures_lost(event))
-      state_->forget();
-    append_input(event, units, size(), inputs);
+      for (auto* state : State::all())
+        state->forget();
+    State::owner_of(event).take(event);
   }
-  return inputs;
+  return std::exchange(state_->inputs, {});
 }
 
 bool Window::present(const DrawList& list) {

@@ -19,7 +19,8 @@ struct WindowOptions {
   bool software = false; ///< Paint without the graphics processor, as LANDFALL_SOFTWARE=1 does.
 };
 
-/// The one window. Every function must be called on the thread that opened it.
+/// A window. Every function must be called on the thread that opened it. Of several, the one that was
+/// opened first gets what is typed into any.
 class Window {
 public:
   /// Starts SDL's video and nothing else of it, and leaves signals alone. The error is one line.
@@ -33,7 +34,7 @@ public:
   /// The fonts, for layout().
   const Fonts& fonts() const;
 
-  /// What happened since the last call; waits up to `wait` for the first.
+  /// What happened to this window since the last call; waits up to `wait` for anything at all.
   std::vector<Input> events(std::chrono::milliseconds wait);
 
   /// Shows the list; does nothing when it equals the one shown. True when something was painted.

@@ -94,6 +94,8 @@ constexpr std::array table{
     ActionRow{play_through, lesson, "play-through", "play the lit notes, up and down", "F9"},
     ActionRow{chalk, lesson, "chalk", "chalk: point, circle, hide, show", "F10"},
     ActionRow{wipe, lesson, "wipe", "wipe the chalk off", "Ctrl+W"},
+    ActionRow{notes_window, lesson, "notes-window", "your notes, in a window of their own",
+              "Ctrl+T"},
     ActionRow{leave_lesson, lesson, "leave-lesson", "leave the lesson", "Ctrl+L"},
     ActionRow{neck_only, lesson, "neck-only", "only the board and its chord, large", "Ctrl+B"},
     ActionRow{play_on_keys, window, "play-on-keys", "computer's keys as notes", "F2"},

@@ -71,6 +71,7 @@ enum class Action : std::uint8_t {
   scenes,
   add_scene,
   leave_lesson,
+  notes_window,
   freeze,
   chord_on,
   chord_back,

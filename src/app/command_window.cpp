@@ -15,6 +15,7 @@ namespace {
 struct WindowArguments {
   std::string song, profile, lesson;
   int display = 0;
+  std::optional<int> notes;
   bool full_screen = false;
 };
 
@@ -83,6 +84,7 @@ int open(const WindowArguments& arguments, MusicOptions& music, const DeviceOpti
   if (start.notice.empty())
     start.notice = kept_mode(*song->song, music);
   start.instrument = instrument_of(music);
+  start.notes = arguments.notes;
   render::WindowOptions window;
   window.font_folder = fonts_folder().string();
   window.display = arguments.display;
@@ -130,6 +132,9 @@ int run_window(const Arguments& arguments, const Streams& streams) {
   app.option("--lesson", window.lesson, "Opens a lesson: its name, or its file");
   app.option("--profile", window.profile, "Whose history; without it, the usual player's");
   app.option("--display", window.display, "Which display, from 0").range(0, 63);
+  app.option("--notes-display", window.notes,
+             "A second window with a lesson's notes, on this display, from 0")
+      .range(0, 63);
   app.flag("--full-screen", window.full_screen, "Fill the display");
   if (const auto done = app.parse(arguments, streams))
     return *done;

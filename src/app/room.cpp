@@ -39,6 +39,8 @@ Room::Room(std::unique_ptr<render::Window> window, Start start)
     open_lesson(*std::move(start.lesson));
   if (start.plays)
     conductor_.start();
+  if (start.notes)
+    open_notes(*start.notes);
 }
 
 Room::~Room() {
@@ -64,6 +66,7 @@ void Room::run(const std::function<bool()>& stop_asked) {
     changed_ = changed_ || (!message_.empty() && Clock::now() > message_until_);
     if (std::exchange(changed_, false))
       draw();
+    follow_notes();
     if (moving)
       window_->pace();
   }
@@ -85,7 +88,9 @@ bool Room::take_inputs(std::chrono::milliseconds wait) {
 
 void Room::draw() {
   const auto begin = Clock::now();
-  const auto list = render::layout(frame(), window_->size(), window_->fonts());
+  auto picture = frame();
+  status_ = picture.status;
+  const auto list = render::layout(picture, window_->size(), window_->fonts());
   if (window_->present(list))
     frame_times_->add(Clock::now() - begin);
 }

@@ -14,6 +14,7 @@
 #include "app/lists.hpp"
 #include "app/live_ear.hpp"
 #include "app/live_feels.hpp"
+#include "app/notes_window.hpp"
 #include "app/open_lesson.hpp"
 #include "app/pages.hpp"
 #include "app/play_through.hpp"
@@ -47,6 +48,7 @@ public:
     std::string notice;               ///< One line to begin with.
     std::optional<LessonFile> lesson; ///< Opened at once.
     bool plays = false;               ///< Starts by itself.
+    std::optional<int> notes;         ///< The display of the teacher's own window.
     bool saves = true;                ///< Remembers the settings at the end.
   };
 
@@ -210,6 +212,11 @@ private:
   void play_through();
   void hold_still(FrameInput& input) const;
   void show_stage(FrameInput& input, std::vector<SoundingNote>& sounding);
+  // room_notes.cpp: the teacher's own window, and what is played while the chalk is up
+  void open_notes(int display);
+  void follow_notes();
+  void point_by_playing(int midi, std::optional<int> string);
+
   bool take_chalk(const render::MousePress& press);
   void draw_chalk(const render::MouseRelease& release);
 
@@ -339,6 +346,8 @@ private:
   bool through_still_ = false;         ///< Its lights are those of a band that plays.
   Chalk chalk_;
   bool chalk_on_ = false;
+  std::unique_ptr<NotesWindow> notes_;
+  render::Status status_;              ///< As drawn last.
   std::optional<PlaceKey> chalk_from_; ///< Where the button went down.
   Hands hands_;
   InputRate input_rate_;

@@ -26,6 +26,8 @@ bool Room::perform_lesson(Action action) {
     return add_scene(), true;
   case Action::leave_lesson:
     return leave_lesson(), true;
+  case Action::notes_window:
+    return open_notes(0), true;
   case Action::neck_only:
     settings_.look.neck_only = !settings_.look.neck_only;
     return true;

@@ -19,7 +19,8 @@ bool Room::perform_stage(Action action) {
     return play_through(), true;
   case Action::chalk:
     chalk_on_ = !chalk_on_;
-    return say(chalk_on_ ? "chalk: click points, drag circles, right button hides and shows"
+    return say(chalk_on_ ? "chalk: click or play a note to point, drag to circle, right button "
+                           "hides and shows"
                          : "chalk laid down"),
            true;
   case Action::wipe:

@@ -1,4 +1,5 @@
 #include "app/lessons.hpp"
+#include "app/notes_window.hpp"
 #include "app/open_lesson.hpp"
 #include "app/own_data.hpp"
 #include "app/own_sets.hpp"
@@ -198,4 +199,27 @@ TEST_CASE("a lesson on the command line that is not there ends with one line") {
   const auto ran = test::run({"--lesson", "no-such-lesson"});
   CHECK(ran.exit == 1);
   CHECK(ran.err == "landfall: there is no lesson 'no-such-lesson'\n");
+}
+
+TEST_CASE(
+    "the teacher's window has the notes of the scene, every scene, and the next one in full") {
+  practice::Lesson lesson;
+  lesson.scenes.resize(3);
+  for (std::size_t i = 0; i < 3; ++i) {
+    lesson.scenes[i].name = "Scene " + std::to_string(i);
+    lesson.scenes[i].say = "Say " + std::to_string(i);
+    lesson.scenes[i].notes = {"Note " + std::to_string(i)};
+  }
+  const auto list = notes_list(lesson, 1);
+  CHECK(list.title == "2 of 3 · Scene 1");
+  CHECK(list.lines == std::vector<std::string>{"“Say 1”", "Note 1"});
+  REQUIRE(list.items.size() == 3);
+  CHECK(list.items[1].chosen);
+  CHECK(list.selected == 2);
+  const auto preview = list.page().preview;
+  REQUIRE(preview.size() >= 3);
+  CHECK(preview[0] == "Next: Scene 2");
+  CHECK(preview[1] == "Say 2");
+  CHECK(preview[2] == "Note 2");
+  CHECK(notes_list(lesson, 2).page().preview.at(0) == "The last scene");
 }

@@ -104,3 +104,39 @@ TEST_CASE("a lesson is stepped by foot while the band plays, held, gone on with,
   CHECK(settings.find("\"stage\": 2") != std::string::npos);
   CHECK(settings.find("\"song\": \"slipway-at-six\"") != std::string::npos);
 }
+
+TEST_CASE(
+    "a whole lesson in two windows, stepped by foot: the teacher's shows notes and what is next") {
+  Studio studio;
+  if (!studio)
+    return;
+  Screen screen(studio.program.folder());
+  if (!screen.running()) {
+    MESSAGE("skipped: Xvfb, xdotool or import is not installed");
+    return;
+  }
+  auto& client = *studio.client;
+  const auto file = write(studio.program.file("stage.lesson"), lesson);
+  const auto controls =
+      write(studio.program.file("stage.controls"), "device: studio\ncontroller 65: next-scene\n");
+  auto window = studio.program.start({"--lesson", file, "--notes-display", "0", "--out", "studio",
+                                      "--in", "none", "--controls", controls},
+                                     screen.environment());
+  INFO(window->err());
+  REQUIRE(screen.focus(*window));
+  REQUIRE(eventually([&] { return screen.shows_window("your notes"); }));
+  REQUIRE(eventually([&] { return client.is_heard(); }));
+  screen.press("space"); // whichever of the two has the keys
+  CHECK(plays_on(client));
+  for (int scene = 2; scene <= 4; ++scene) {
+    const auto before = screen.picture();
+    tread(client, 65);
+    CHECK(eventually([&] { return difference(screen.picture(), before) > 1000; }));
+    CHECK(plays_on(client));
+  }
+  screen.press("ctrl+t");
+  CHECK(eventually([&] { return !screen.shows_window("your notes"); }));
+  CHECK(plays_on(client)); // the class's window and the band go on
+  screen.press("ctrl+q");
+  CHECK(window->wait() == 0);
+}

@@ -89,6 +89,10 @@ Picture Screen::still_picture(std::chrono::milliseconds calm) const {
   return before;
 }
 
+bool Screen::shows_window(const std::string& title) const {
+  return !tool({"xdotool", "search", "--onlyvisible", "--name", title}).empty();
+}
+
 bool Screen::focus(const Child& program) {
   program_ = program.id();
   // While it starts, SDL tries out windows that are gone at once.

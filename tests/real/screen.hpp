@@ -45,6 +45,8 @@ public:
 
   /// Waits for the window of a program to be shown, and gives it the keys.
   bool focus(const Child& program);
+  /// Whether a window is shown whose title has these words.
+  bool shows_window(const std::string& title) const;
   /// As a window manager does when its button is pressed. False where that can't be done.
   bool ask_to_close() const;
   void resize(int width, int height) const;
