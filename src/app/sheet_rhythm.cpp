@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <set>
 
 namespace landfall::app::sheet {
 namespace {
@@ -31,13 +32,44 @@ Ticks nearest(Ticks tick, Ticks step) {
                     std::lround(static_cast<double>(tick.count) / static_cast<double>(step.count)));
 }
 
-Ticks written(Ticks tick) {
-  if (floor_mod(tick, grid) == Ticks{})
-    return tick;
-  const auto sixteenth = nearest(tick, quarter / 4), triplet = nearest(tick, quarter / 3);
-  const auto off = [&](Ticks other) { return std::abs((other - tick).count); };
-  return off(sixteenth) <= off(triplet) ? sixteenth : triplet;
+std::int64_t off(Ticks tick, Ticks step) {
+  return std::abs((nearest(tick, step) - tick).count);
 }
+
+/// Where what was played is written. A beat is in triplets if its onsets lie nearer to these than
+/// to sixteenths; ends follow their beat. In a phrase whose onsets lie on written values nearly
+/// all, such ticks stay where they are.
+class Grid {
+public:
+  explicit Grid(const trade::Phrase& phrase) {
+    std::size_t exact = 0;
+    std::map<std::int64_t, std::int64_t> leanings;
+    for (const auto& note : phrase.notes) {
+      exact += floor_mod(note.start, grid) == Ticks{} ? 1U : 0U;
+      leanings[beat_of(note.start)] += off(note.start, sixteenth) - off(note.start, quarter / 3);
+    }
+    exact_ = exact * 4 >= phrase.notes.size() * 3;
+    for (const auto& [beat, leaning] : leanings)
+      if (leaning > 0)
+        triplets_.insert(beat);
+  }
+
+  /// Whether it was written rather than played.
+  bool exact() const { return exact_; }
+
+  Ticks written(Ticks tick) const {
+    if (exact_ && floor_mod(tick, grid) == Ticks{})
+      return tick;
+    return nearest(tick, triplets_.contains(beat_of(tick)) ? quarter / 3 : sixteenth);
+  }
+
+private:
+  /// A little before a beat belongs to it.
+  static std::int64_t beat_of(Ticks tick) { return floor_div(tick + quarter / 16, quarter); }
+
+  bool exact_ = true;
+  std::set<std::int64_t> triplets_;
+};
 
 struct Sounding {
   Ticks end;
@@ -46,20 +78,27 @@ struct Sounding {
 
 /// What begins when, on the grid; each ends where the next begins.
 std::map<Ticks, Sounding> onsets(const trade::Phrase& phrase) {
+  const Grid lines(phrase);
   std::map<Ticks, Sounding> all;
   for (std::size_t i = 0; i < phrase.notes.size(); ++i) {
     const auto& note = phrase.notes[i];
-    const auto at = written(note.start);
+    const auto at = lines.written(note.start);
     if (at >= phrase.length)
       continue;
     auto& sounding = all[at];
     sounding.notes.push_back(i);
-    sounding.end = std::max({sounding.end, written(note.start + note.length), at + shortest});
+    const auto end =
+        lines.exact() ? lines.written(note.start + note.length) : note.start + note.length;
+    sounding.end = std::max({sounding.end, end, at + shortest});
   }
   for (auto each = all.begin(); each != all.end(); ++each) {
     const auto next = std::next(each) == all.end() ? phrase.length : std::next(each)->first;
-    if (each->second.end + shortest >= next)
+    const auto sounds = each->second.end - each->first, room = next - each->first;
+    const bool let_go_early = !lines.exact() && sounds * 5 >= room * 3;
+    if (each->second.end + shortest >= next || let_go_early)
       each->second.end = next;
+    else
+      each->second.end = std::max(lines.written(each->second.end), each->first + shortest);
   }
   return all;
 }

@@ -33,8 +33,8 @@ struct TabBar {
   std::vector<Beat> beats;
 };
 
-/// The phrase as it is written down: what was played off the grid is moved to the nearest sixteenth
-/// or triplet, and a note ends where the next begins.
+/// The phrase as it is written down: what was played off the grid is moved to the nearest
+/// sixteenth, or triplet in beats that lie nearer to these, and a note ends where the next begins.
 std::vector<TabBar> written_bars(const trade::Phrase& phrase);
 
 } // namespace landfall::app::sheet

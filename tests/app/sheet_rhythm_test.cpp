@@ -4,6 +4,8 @@
 
 #include <doctest/doctest.h>
 
+#include <random>
+
 using namespace landfall;
 using app::sheet::NoteValue;
 
@@ -47,6 +49,25 @@ TEST_CASE("a phrase is written as it was: pick-ups, rests, ties and triplets") {
   CHECK(written(phrase_of("key: A\nover: | A7 | D7 |\nline: 1/2. 3/4~2 5/2 |\n")) == "2. 4 | ~2 2");
   CHECK(written(phrase_of("key: A\nmetre: 12/8\nover: | A7 |\nline: 1/4. 1/4. 1/4 1/8~4. |\n")) ==
         "4. 4. 4 8 ~4.");
+}
+
+TEST_CASE("what was played a little off, and let go early, is written as it was meant") {
+  std::mt19937 random(4);
+  const auto played = [&](const std::string& lines) {
+    auto phrase = phrase_of(lines);
+    for (auto& note : phrase.notes) {
+      note.start += Ticks{static_cast<std::int64_t>(random() % 60) - 25};
+      note.length = note.length * static_cast<std::int64_t>(70 + random() % 28) / 100;
+    }
+    return written(phrase);
+  };
+  for (int times = 0; times < 50; ++times) {
+    CHECK(played("key: A\nover: | A7 | D7 |\n"
+                 "line: 1/8 3/8 5/8 1/8 3/8 5/8 1/8 3/8 | 5/4 3/4 1/2 |\n") ==
+          "8 8 8 8 8 8 8 8 | 4 4 2");
+    CHECK(played("key: A\nover: | A7 |\nline: 1/8t 2/8t 3/8t 5/8t 3/8t 2/8t 1/4 3/4 |\n") ==
+          "8t 8t 8t 8t 8t 8t 4 4");
+  }
 }
 
 TEST_CASE("bars of a written phrase are full, whatever was played") {
