@@ -7,6 +7,9 @@
 
 namespace landfall::app {
 
+/// What a click, or a note that is played, does with a place.
+enum class ChalkMode : std::uint8_t { down, points, hides };
+
 /// What a teacher drew on the board. Places stay where they are when the chord changes. A value.
 struct Chalk {
   std::set<PlaceKey> pointed; ///< A ring around each.

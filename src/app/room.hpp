@@ -215,8 +215,10 @@ private:
   // room_notes.cpp: the teacher's own window, and what is played while the chalk is up
   void open_notes(int display);
   void follow_notes();
-  void point_by_playing(int midi, std::optional<int> string);
+  void draw_by_playing(int midi, std::optional<int> string);
 
+  void take_up_chalk();
+  void use_chalk(PlaceKey place);
   bool take_chalk(const render::MousePress& press);
   void draw_chalk(const render::MouseRelease& release);
 
@@ -345,7 +347,7 @@ private:
   std::optional<PlayThrough> through_; ///< A set that is being played through.
   bool through_still_ = false;         ///< Its lights are those of a band that plays.
   Chalk chalk_;
-  bool chalk_on_ = false;
+  ChalkMode chalk_mode_ = ChalkMode::down;
   std::unique_ptr<NotesWindow> notes_;
   render::Status status_;              ///< As drawn last.
   std::optional<PlaceKey> chalk_from_; ///< Where the button went down.

@@ -167,7 +167,7 @@ void Room::hear(const midi::InputEvent& event, std::uint8_t input) {
     if (note->string)
       strike.fret = fret_of(instrument_, *note->string, note->note);
     if (note->on)
-      point_by_playing(note->note, note->string);
+      draw_by_playing(note->note, note->string);
     if (note->on)
       hands_.strike(source, strike);
     else

@@ -56,27 +56,29 @@ void Room::follow_notes() {
   notes_->show(lesson_ ? &lesson_->file.lesson : nullptr, std::move(shown));
 }
 
-/// While the chalk is up, what is played is pointed at: where it was played, else where it is lit,
-/// else under the hand.
-void Room::point_by_playing(int midi, std::optional<int> string) {
-  if (!chalk_on_)
+/// While the chalk is up, what is played is pointed at, or hidden or shown: where it was played,
+/// else where it is lit, else under the hand.
+void Room::draw_by_playing(int midi, std::optional<int> string) {
+  if (chalk_mode_ == ChalkMode::down)
     return;
   const auto shown = frame();
   const auto* neck = std::get_if<render::Neck>(&shown.board);
   if (neck == nullptr)
-    return point_at(chalk_, {0, midi});
+    return use_chalk({0, midi});
   std::optional<PlaceKey> place;
+  int best = -1;
   for (int each = 1; each <= static_cast<int>(neck->strings.size()); ++each) {
     const auto fret = fret_of(instrument_, each, midi);
     if (!fret || *fret < neck->first_fret || *fret > neck->last_fret || (string && *string != each))
       continue;
     const PlaceKey found{each, *fret};
-    const bool better = is_lit(shown.board, found) || !place;
-    if (better)
-      place = found;
+    const bool in_hand = *fret >= neck->hand_low && *fret <= neck->hand_high;
+    const int rank = is_lit(shown.board, found) ? 2 : in_hand ? 1 : 0;
+    if (rank > best)
+      place = found, best = rank;
   }
   if (place)
-    point_at(chalk_, *place);
+    use_chalk(*place);
 }
 
 } // namespace landfall::app

@@ -18,11 +18,7 @@ bool Room::perform_stage(Action action) {
   case Action::play_through:
     return play_through(), true;
   case Action::chalk:
-    chalk_on_ = !chalk_on_;
-    return say(chalk_on_ ? "chalk: click or play a note to point, drag to circle, right button "
-                           "hides and shows"
-                         : "chalk laid down"),
-           true;
+    return take_up_chalk(), true;
   case Action::wipe:
     return chalk_ = {}, say("wiped"), true;
   default:
@@ -163,9 +159,32 @@ void Room::show_stage(FrameInput& input, std::vector<SoundingNote>& sounding) {
   hold_still(input);
 }
 
+/// To point, to hide and show, and down again.
+void Room::take_up_chalk() {
+  switch (chalk_mode_) {
+  case ChalkMode::down:
+    chalk_mode_ = ChalkMode::points;
+    return say(
+        "chalk: click or play a note to point, drag to circle, right button hides and shows");
+  case ChalkMode::points:
+    chalk_mode_ = ChalkMode::hides;
+    return say("chalk: a click or a note that is played hides what is lit, and shows what is not");
+  case ChalkMode::hides:
+    chalk_mode_ = ChalkMode::down;
+  }
+  say("chalk laid down");
+}
+
+void Room::use_chalk(PlaceKey place) {
+  if (chalk_mode_ == ChalkMode::hides)
+    hide_or_show(chalk_, place, is_lit(frame().board, place));
+  else
+    point_at(chalk_, place);
+}
+
 /// The left button begins to draw; the right one hides and shows. False while the chalk lies.
 bool Room::take_chalk(const render::MousePress& press) {
-  if (!chalk_on_ || top_page() != nullptr)
+  if (chalk_mode_ == ChalkMode::down || top_page() != nullptr)
     return false;
   const auto shown = frame();
   const auto place = place_of(render::hit(shown, window_->size(), press.at));
@@ -185,7 +204,7 @@ void Room::draw_chalk(const render::MouseRelease& release) {
     return;
   const auto to = place_of(render::hit(frame(), window_->size(), release.at));
   if (to && *to == *from)
-    point_at(chalk_, *from);
+    use_chalk(*from);
   else if (to)
     circle(chalk_, *from, *to);
 }

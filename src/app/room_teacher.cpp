@@ -30,7 +30,7 @@ void Room::hear_teacher(const midi::InputEvent& event) {
     if (note->string)
       strike.fret = fret_of(teacher_instrument(), *note->string, note->note);
     if (note->on)
-      point_by_playing(note->note, {});
+      draw_by_playing(note->note, {});
     if (note->on)
       teacher_hands_.strike(source, strike);
     else
