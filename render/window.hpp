@@ -19,8 +19,8 @@ struct WindowOptions {
   bool software = false; ///< Paint without the graphics processor, as LANDFALL_SOFTWARE=1 does.
 };
 
-/// A window. Every function must be called on the thread that opened it. Of several, the one that was
-/// opened first gets what is typed into any.
+/// A window. Every function must be called on the thread that opened it. Of several, the one that
+/// was opened first gets what is typed into any.
 class Window {
 public:
   /// Starts SDL's video and nothing else of it, and leaves signals alone. The error is one line.
