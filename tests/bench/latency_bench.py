@@ -7,7 +7,10 @@ the server's next period, the program's thread and its synth, to the moment at w
 plays the frame. `port_to_sound` is the program's own share. Meanwhile a bare client runs on a
 second server. Printed as one line of JSON; xruns as the servers saw them, by who came too late.
 
-usage: latency_bench.py LANDFALL SOURCE RIG [--minutes M] [--period FRAMES]
+A server with more clients has more to wait for: ours has three (keys, MIDI in, sound), the bare one
+as many as --bare-clients says.
+
+usage: latency_bench.py LANDFALL SOURCE RIG [--minutes M] [--period FRAMES] [--bare-clients N]
 """
 
 import argparse
@@ -40,8 +43,8 @@ def environment(folder, source):
     return env
 
 
-def start_rig(rig, kind, seconds, env):
-    process = subprocess.Popen([rig, kind, "latency-" + kind, str(seconds)], env=env,
+def start_rig(rig, kind, seconds, env, number=""):
+    process = subprocess.Popen([rig, kind, f"latency-{kind}{number}", str(seconds)], env=env,
                                stdout=subprocess.PIPE, text=True)
     process.stdout.readline()
     return process
@@ -63,11 +66,13 @@ def measure(arguments, latency, env):
          "latency-keys", "--timing", "--latency", latency],
         env=ours, stdout=subprocess.PIPE, text=True)
     try:
-        idle = start_rig(arguments.rig, "bare", seconds, bare)
+        idle = [start_rig(arguments.rig, "bare", seconds, bare, number or "")
+                for number in range(arguments.bare_clients)]
         time.sleep(2)  # what comes and goes is no steady state
         before = [server.xruns() for server in servers]
         result = answer(keys, seconds) or {}
-        answer(idle, seconds)
+        for each in idle:
+            answer(each, seconds)
         late, bare_late = (server.xruns() - old for server, old in zip(servers, before))
         play.send_signal(signal.SIGTERM)
         out, _ = play.communicate(timeout=20)
@@ -76,7 +81,8 @@ def measure(arguments, latency, env):
                            "driver": late["driver"],
                            "counted_by_landfall":
                                json.loads(out.strip().splitlines()[-1]).get("xruns"),
-                           "bare": {"periods": bare_late["periods"],
+                           "bare": {"clients": arguments.bare_clients,
+                                    "periods": bare_late["periods"],
                                     "driver": bare_late["driver"]}}
         result["realtime"] = servers[0].realtime
         return result
@@ -93,6 +99,7 @@ def main():
     parser.add_argument("rig")
     parser.add_argument("--minutes", type=float, default=0.5, help="for each setting")
     parser.add_argument("--period", type=int, default=64, help="of the sound server, in frames")
+    parser.add_argument("--bare-clients", type=int, default=1)
     arguments = parser.parse_args()
     with tempfile.TemporaryDirectory() as folder:
         env = environment(folder, arguments.source)
