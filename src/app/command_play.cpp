@@ -259,12 +259,12 @@ int run_play(const Arguments& arguments, const Streams& streams) {
                       devices_options.clock,
                       devices_options.sends_clock};
       const auto remembered = load_settings(settings_file(), problem);
-      const auto routes = routes_of(devices_options, remembered.routes);
+      const auto routes = routes_of(devices_options, {});
       if (!routes)
         throw UsageError{routes.error()};
       wish.routes = *routes;
       wish.thru_channels =
-          read_channels(devices_options.thru_channels).value_or(remembered.thru_channels);
+          read_channels(devices_options.thru_channels).value_or(wish.thru_channels);
       wish.setups = remembered.inputs;
       wish.latency = midi::latency_of(devices_options.latency).value_or(wish.latency);
       Devices devices(conductor, wish);

@@ -35,7 +35,7 @@ struct DeviceOptions {
   ModeWish mode_wish() const;
 };
 
-/// The routes of --part over those that are remembered.
+/// The routes of --part over those given. The error is one line.
 Result<VoiceRoutes, std::string> routes_of(const DeviceOptions& options, VoiceRoutes routes);
 
 /// `1-3, 5, 16`, `all`: bit n for channel n + 1. None if it can't be read.

@@ -104,7 +104,7 @@ private:
                     i > first && flags(beats_[i - 1].value) >= level, i < last, level);
   }
 
-  /// To the next stem, or a stub where no neighbour has this beam.
+  /// To the next stem, or a short one where no neighbour has this beam.
   void draw_beam(std::size_t i, bool to_next, bool from_before, bool has_next, int level) {
     const double at = y(stem_top + 0.9 + (level - 1) * beam_gap);
     if (to_next)
