@@ -1,6 +1,7 @@
 #include "midi/ports.hpp"
 
 #include "midi/rtmidi_api.hpp"
+#include "midi/sound_servers.hpp"
 
 #include <algorithm>
 #include <chrono>
@@ -31,11 +32,11 @@ std::size_t before_digits(std::string_view text, std::size_t end) {
   return end;
 }
 
-template <typename Device> void add_ports(RtMidi::Api api, std::vector<PortInfo>& list) {
-  const auto name = RtMidi::getApiName(api);
-  for (const auto& port : port_names<Device>(api))
+void add_ports(RtMidi::Api api, const std::vector<std::string>& names,
+               std::vector<PortInfo>& list) {
+  for (const auto& port : names)
     if (!is_own_port(port))
-      list.push_back({without_alsa_numbers(port), name});
+      list.push_back({without_alsa_numbers(port), RtMidi::getApiName(api)});
 }
 
 std::vector<PortInfo> missing_from(const std::vector<PortInfo>& list,
@@ -55,9 +56,15 @@ PortLists missing_from(const PortLists& lists, const PortLists& other) {
 
 PortLists list_ports() {
   PortLists lists;
-  for (const auto api : usable_apis()) {
-    add_ports<RtMidiIn>(api, lists.inputs);
-    add_ports<RtMidiOut>(api, lists.outputs);
+  for (const auto api : built_in_apis()) {
+    if (api == RtMidi::UNIX_JACK) {
+      const auto ports = jack_ports().value_or(JackPorts{});
+      add_ports(api, ports.inputs, lists.inputs);
+      add_ports(api, ports.outputs, lists.outputs);
+    } else if (answers(api)) {
+      add_ports(api, port_names<RtMidiIn>(api), lists.inputs);
+      add_ports(api, port_names<RtMidiOut>(api), lists.outputs);
+    }
   }
   return lists;
 }

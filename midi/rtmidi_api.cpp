@@ -7,7 +7,6 @@
 #include <cstdint>
 
 namespace landfall::midi {
-namespace {
 
 bool answers(RtMidi::Api api) {
   switch (api) {
@@ -23,14 +22,17 @@ bool answers(RtMidi::Api api) {
   }
 }
 
-} // namespace
-
-std::vector<RtMidi::Api> usable_apis() {
+std::vector<RtMidi::Api> built_in_apis() {
   std::vector<RtMidi::Api> apis;
   RtMidi::getCompiledApi(apis);
-  std::erase_if(apis, [](RtMidi::Api api) { return !answers(api); });
   std::stable_partition(apis.begin(), apis.end(),
                         [](RtMidi::Api api) { return api != RtMidi::UNIX_JACK; });
+  return apis;
+}
+
+std::vector<RtMidi::Api> usable_apis() {
+  auto apis = built_in_apis();
+  std::erase_if(apis, [](RtMidi::Api api) { return !answers(api); });
   return apis;
 }
 

@@ -13,8 +13,14 @@ namespace landfall::midi {
 /// The name under which our ports stand in the system.
 inline constexpr const char* client_name = "Landfall";
 
-/// The systems that RtMidi was built for and that answer now: ALSA before JACK, whose messages wait
-/// for its next period.
+/// The systems that RtMidi was built for: ALSA before JACK, whose messages wait for its next
+/// period.
+std::vector<RtMidi::Api> built_in_apis();
+
+/// Whether a system is there now. Asks JACK anew.
+bool answers(RtMidi::Api api);
+
+/// Those that are there now.
 std::vector<RtMidi::Api> usable_apis();
 
 /// Whether a port of this full name belongs to this program.

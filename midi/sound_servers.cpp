@@ -10,8 +10,10 @@
 #include <dlfcn.h>
 #include <future>
 #include <memory>
+#include <mutex>
 #include <thread>
 #include <unistd.h>
+#include <utility>
 
 namespace landfall::midi {
 namespace {
@@ -27,10 +29,14 @@ std::atomic<Nanoseconds::rep> in_peace_until{0}; ///< In the clock's nanoseconds
 // that we neither need its headers nor bring it in where RtMidi has no use for it.
 constexpr int jack_null_option = 0x00;
 constexpr int jack_no_start_server = 0x01;
+constexpr unsigned long jack_port_is_input = 0x1, jack_port_is_output = 0x2;
+constexpr const char* jack_midi_type = "8 bit raw midi";
 struct JackClient;
 struct JackPort;
 using JackOpen = JackClient* (*)(const char*, int, int*, ...);
 using JackClose = int (*)(JackClient*);
+using JackGetPorts = const char** (*)(JackClient*, const char*, const char*, unsigned long);
+using JackOnShutdown = void (*)(JackClient*, void (*)(void*), void*);
 using JackSetText = void (*)(void (*)(const char*));
 using AlsaSetError = int (*)(void (*)(const char*, int, const char*, int, const char*, ...));
 
@@ -65,6 +71,64 @@ bool is_loose(JackClient* client, const std::string& name) {
   return !ours;
 }
 
+std::vector<std::string> midi_ports(JackClient* client, unsigned long flags) {
+  const auto get = find_function<JackGetPorts>("jack_get_ports");
+  const auto release = find_function<void (*)(void*)>("jack_free");
+  if (get == nullptr || release == nullptr)
+    return {};
+  const char** ports = get(client, nullptr, jack_midi_type, flags);
+  std::vector<std::string> names;
+  for (const char** port = ports; port != nullptr && *port != nullptr; ++port)
+    names.emplace_back(*port);
+  if (ports != nullptr)
+    release(ports);
+  return names;
+}
+
+/// The client that is kept to look at ports: what it says lies in memory that it shares with the
+/// server, so that nothing here waits for anyone.
+class KeptClient {
+public:
+  std::optional<JackPorts> ports() {
+    const std::lock_guard lock(mutex_);
+    if (client_ != nullptr && gone_)
+      close_later(std::exchange(client_, nullptr));
+    if (client_ == nullptr)
+      return std::nullopt;
+    // what a client puts out is what we take in
+    return JackPorts{midi_ports(client_, jack_port_is_output),
+                     midi_ports(client_, jack_port_is_input)};
+  }
+
+  /// Whether it is taken; else the one who opened it closes it.
+  bool take(JackClient* client) {
+    const auto on_shutdown = find_function<JackOnShutdown>("jack_on_shutdown");
+    const std::lock_guard lock(mutex_);
+    if (on_shutdown == nullptr || client_ != nullptr)
+      return false;
+    gone_ = false;
+    on_shutdown(
+        client, [](void* self) { static_cast<KeptClient*>(self)->gone_ = true; }, this);
+    client_ = client;
+    return true;
+  }
+
+private:
+  static void close_later(JackClient* client) {
+    if (const auto close = find_function<JackClose>("jack_client_close"))
+      std::thread([=] { close(client); }).detach();
+  }
+
+  std::mutex mutex_;
+  JackClient* client_ = nullptr; ///< Left to the server at the program's end: closing may hang.
+  std::atomic<bool> gone_{false};
+};
+
+KeptClient& kept_client() {
+  static auto& client = *new KeptClient; // its server may outlive whatever ends
+  return client;
+}
+
 JackAnswer ask(const std::vector<std::string>& ports) {
   const auto open = find_function<JackOpen>("jack_client_open");
   const auto close = find_function<JackClose>("jack_client_close");
@@ -76,7 +140,8 @@ JackAnswer ask(const std::vector<std::string>& ports) {
     return {};
   JackAnswer answer{ServerState::present, ports};
   std::erase_if(answer.loose, [&](const auto& name) { return !is_loose(client, name); });
-  close(client);
+  if (!kept_client().take(client))
+    close(client);
   return answer;
 }
 
@@ -121,6 +186,14 @@ void quieten_sound_libraries() {
 
 ServerState probe_jack() {
   return ask_jack({}).state;
+}
+
+std::optional<JackPorts> jack_ports() {
+  if (auto ports = kept_client().ports())
+    return ports;
+  if (probe_jack() != ServerState::present)
+    return std::nullopt;
+  return kept_client().ports();
 }
 
 bool has_alsa_sequencer() {

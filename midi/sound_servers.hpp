@@ -1,6 +1,7 @@
 #pragma once
 
 #include <chrono>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -24,6 +25,17 @@ struct JackAnswer {
 /// its own. A server that was silent is left in peace for a second. Any thread.
 JackAnswer ask_jack(const std::vector<std::string>& ports);
 ServerState probe_jack();
+
+/// The full names of JACK's MIDI ports, as their owners and not the server see them.
+struct JackPorts {
+  std::vector<std::string> inputs;  ///< That can be listened to.
+  std::vector<std::string> outputs; ///< That can be played through.
+};
+
+/// None without a server. A client of ours that takes no part in the graph is kept for it, because
+/// one that comes and goes makes others late. A server that hangs may be found out by ask_jack()
+/// only. Any thread.
+std::optional<JackPorts> jack_ports();
 
 /// Whether the kernel has the ALSA sequencer.
 bool has_alsa_sequencer();

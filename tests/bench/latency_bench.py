@@ -7,8 +7,9 @@ the server's next period, the program's thread and its synth, to the moment at w
 plays the frame. `port_to_sound` is the program's own share. Meanwhile a bare client runs on a
 second server. Printed as one line of JSON; xruns as the servers saw them, by who came too late.
 
-A server with more clients has more to wait for: ours has three (keys, MIDI in, sound), the bare one
-as many as --bare-clients says.
+A server with more clients has more to wait for. Ours has three in a row, each waiting for the one
+before: sound, the independent client, MIDI in. The bare one has as many as --bare-clients says, in a
+row too.
 
 usage: latency_bench.py LANDFALL SOURCE RIG [--minutes M] [--period FRAMES] [--bare-clients N]
 """
@@ -43,9 +44,10 @@ def environment(folder, source):
     return env
 
 
-def start_rig(rig, kind, seconds, env, number=""):
-    process = subprocess.Popen([rig, kind, f"latency-{kind}{number}", str(seconds)], env=env,
-                               stdout=subprocess.PIPE, text=True)
+def start_rig(rig, kind, seconds, env, number=0):
+    before = [f"latency-{kind}{number - 1}"] if number else []
+    process = subprocess.Popen([rig, kind, f"latency-{kind}{number}", str(seconds), *before],
+                               env=env, stdout=subprocess.PIPE, text=True)
     process.stdout.readline()
     return process
 
@@ -66,7 +68,7 @@ def measure(arguments, latency, env):
          "latency-keys", "--timing", "--latency", latency],
         env=ours, stdout=subprocess.PIPE, text=True)
     try:
-        idle = [start_rig(arguments.rig, "bare", seconds, bare, number or "")
+        idle = [start_rig(arguments.rig, "bare", seconds, bare, number)
                 for number in range(arguments.bare_clients)]
         time.sleep(2)  # what comes and goes is no steady state
         before = [server.xruns() for server in servers]
@@ -99,7 +101,7 @@ def main():
     parser.add_argument("rig")
     parser.add_argument("--minutes", type=float, default=0.5, help="for each setting")
     parser.add_argument("--period", type=int, default=64, help="of the sound server, in frames")
-    parser.add_argument("--bare-clients", type=int, default=1)
+    parser.add_argument("--bare-clients", type=int, default=3)
     arguments = parser.parse_args()
     with tempfile.TemporaryDirectory() as folder:
         env = environment(folder, arguments.source)

@@ -2,7 +2,7 @@
 //
 //   latency_rig keys NAME SECONDS    a MIDI output "keys" and an audio input, as the client NAME;
 //                                    prints a line when it is there, and one of JSON at the end
-//   latency_rig bare NAME SECONDS    does nothing
+//   latency_rig bare NAME SECONDS [BEFORE]    does nothing, with its ear at the client BEFORE
 
 #include "midi/message.hpp"
 
@@ -39,6 +39,7 @@ public:
       std::exit((std::puts("no server"), 1));
     keys_ = jack_port_register(client_, "keys", JACK_DEFAULT_MIDI_TYPE, JackPortIsOutput, 0);
     ear_ = jack_port_register(client_, "ear", JACK_DEFAULT_AUDIO_TYPE, JackPortIsInput, 0);
+    sound_ = jack_port_register(client_, "sound", JACK_DEFAULT_AUDIO_TYPE, JackPortIsOutput, 0);
     jack_set_process_callback(
         client_,
         [](jack_nframes_t frames, void* self) {
@@ -60,6 +61,11 @@ public:
       jack_connect(client_, ports[i], jack_port_name(ear_));
     jack_free(ports);
     return jack_port_connected(ear_) > 0 && jack_port_connected(keys_) > 0;
+  }
+
+  /// The server is to run us after the other rig of this name.
+  void follow(const std::string& name) {
+    jack_connect(client_, (name + ":sound").c_str(), jack_port_name(ear_));
   }
 
   bool hears() const { return jack_port_connected(ear_) > 0; }
@@ -120,6 +126,7 @@ private:
     if (loud != sound + frames && listening_ && onset_ == 0)
       heard_ = began + place * 1'000'000 / jack_get_sample_rate(client_),
       onset_ = std::uint64_t{first} + place + 1;
+    std::fill_n(static_cast<float*>(jack_port_get_buffer(sound_, frames)), frames, 0.0F);
     void* out = jack_port_get_buffer(keys_, frames);
     jack_midi_clear_buffer(out);
     const auto packed = to_send_.exchange(0);
@@ -135,6 +142,7 @@ private:
   jack_client_t* client_;
   jack_port_t* keys_ = nullptr;
   jack_port_t* ear_ = nullptr;
+  jack_port_t* sound_ = nullptr;          ///< Silent.
   std::atomic<std::uint32_t> to_send_{0}; ///< Size and bytes of a message; 0: none.
   std::atomic<bool> listening_{false};
   std::atomic<bool> loud_{false};
@@ -192,9 +200,11 @@ int press_keys(Rig& rig, std::chrono::duration<double> length) {
 } // namespace
 
 int main(int count, char** arguments) {
-  if (count != 4)
-    return std::puts("usage: latency_rig keys|bare NAME SECONDS"), 2;
+  if (count != 4 && count != 5)
+    return std::puts("usage: latency_rig keys|bare NAME SECONDS [BEFORE]"), 2;
   Rig rig(arguments[2]);
+  if (count == 5)
+    rig.follow(arguments[4]);
   std::puts("open");
   std::fflush(stdout);
   const std::chrono::duration<double> length{std::atof(arguments[3])};
