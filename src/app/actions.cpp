@@ -105,6 +105,7 @@ constexpr std::array table{
     ActionRow{set_list_next, window, "set-list-next", "next song of the set", ">"},
     ActionRow{set_list_previous, window, "set-list-previous", "song before it", "<"},
     ActionRow{song_own, window, "song-own", "the song as it is written", "J"},
+    ActionRow{settings, window, "settings", "settings", "Ctrl+,", "F12"},
     ActionRow{ports, window, "ports", "MIDI ports", "p"},
     ActionRow{rig, window, "rig", "how the rig keeps time", "I"},
     ActionRow{controls, window, "controls", "foot switches, pads, knobs", "O"},

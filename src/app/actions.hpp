@@ -90,6 +90,7 @@ enum class Action : std::uint8_t {
   set_list_next,
   set_list_previous,
   song_own,
+  settings,
   ports,
   theme,
   text_larger,

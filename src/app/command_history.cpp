@@ -35,7 +35,7 @@ Result<Records, std::string> read_records(const std::filesystem::path& file) {
 HistoryReport report_of(const Records& records) {
   std::string problem;
   const auto settings = load_settings(settings_file(), problem);
-  const auto instrument = load_instrument(settings.instrument);
+  const auto instrument = load_instrument(settings.instrument.name);
   const auto offers = offers_for(instrument ? *instrument : neck::standard_guitar());
   HistoryReport report;
   report.history = practice::history_of(records, minutes_east());

@@ -84,6 +84,9 @@ int open(const WindowArguments& arguments, MusicOptions& music, const DeviceOpti
   if (start.notice.empty())
     start.notice = kept_mode(*song->song, music);
   start.instrument = instrument_of(music);
+  start.settings.instrument = {music.instrument.empty() ? InstrumentChoice{}.name
+                                                        : music.instrument,
+                               music.tuning, music.capo};
   start.notes = arguments.notes;
   render::WindowOptions window;
   window.font_folder = fonts_folder().string();

@@ -1,6 +1,7 @@
 #include "app/input_page.hpp"
 
 #include "app/outputs.hpp"
+#include "app/words.hpp"
 
 #include <algorithm>
 #include <array>
@@ -55,12 +56,6 @@ public:
   }
 
 private:
-  static std::string capital(std::string text) {
-    if (!text.empty() && text.front() >= 'a' && text.front() <= 'z')
-      text.front() = static_cast<char>(text.front() - 'a' + 'A');
-    return text;
-  }
-
   void strings() {
     add("String 1 is on channel", std::to_string(setup_.base_channel + 1), std::string(base_change),
         false);

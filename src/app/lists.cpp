@@ -1,7 +1,6 @@
 #include "app/lists.hpp"
 
 #include "app/data.hpp"
-#include "app/help.hpp"
 #include "app/own_sets.hpp"
 #include "app/words.hpp"
 #include "song/unroll.hpp"
@@ -65,10 +64,27 @@ ChoiceList::Item item_of(const std::filesystem::path& path, const std::string& p
   return item;
 }
 
+void focus_chosen(ChoiceList& list) {
+  const auto chosen = std::find_if(list.items.begin(), list.items.end(),
+                                   [](const auto& item) { return item.chosen; });
+  if (chosen != list.items.end())
+    list.selected = static_cast<int>(chosen - list.items.begin());
+}
+
+std::optional<ChoiceList::Item> typed_tuning(const std::string& query) {
+  const auto tuning = neck::parse_tuning(query);
+  if (!tuning)
+    return std::nullopt;
+  return ChoiceList::Item{
+      render::with_signs(query), "as it is typed", "tuning:" + query, {}, false};
+}
+
 } // namespace
 
 std::vector<const ChoiceList::Item*> ChoiceList::shown() const {
   std::vector<const Item*> left;
+  if (typed_item_)
+    left.push_back(&*typed_item_);
   const auto wanted = lower_case(query);
   for (const auto& item : items)
     if (wanted.empty() ||
@@ -97,6 +113,11 @@ void ChoiceList::move(int rows) {
 
 void ChoiceList::type(std::string_view text) {
   query += text;
+  read_query();
+}
+
+void ChoiceList::read_query() {
+  typed_item_ = typed != nullptr ? typed(query) : std::nullopt;
   selected = 0;
   move(0);
 }
@@ -108,14 +129,18 @@ void ChoiceList::erase() {
     if ((last & 0xC0U) != 0x80U)
       break;
   }
-  selected = 0;
-  move(0);
+  read_query();
+}
+
+const ChoiceList::Item* ChoiceList::focused() const {
+  const auto left = shown();
+  const auto row = static_cast<std::size_t>(std::max(selected, 0));
+  return row < left.size() ? left[row] : nullptr;
 }
 
 std::string ChoiceList::value() const {
-  const auto left = shown();
-  const auto row = static_cast<std::size_t>(std::max(selected, 0));
-  return row < left.size() ? left[row]->value : "";
+  const auto* item = focused();
+  return item != nullptr ? item->value : "";
 }
 
 render::ListPage ChoiceList::page() const {
@@ -124,16 +149,16 @@ render::ListPage ChoiceList::page() const {
   page.lines = lines;
   page.has_query = has_query;
   page.query = query;
-  page.query_hint = "type to search";
+  page.query_hint = query_hint;
   page.selected = selected;
   page.beside = beside;
   const auto left = shown();
-  if (left.empty())
+  if (left.empty() && !query.empty())
     page.rows.push_back({"nothing of that name", "", true, false});
   for (const auto* item : left)
     page.rows.push_back({item->text, item->detail, item->value.empty(), item->chosen});
-  if (selected >= 0 && static_cast<std::size_t>(selected) < left.size())
-    page.preview = left[static_cast<std::size_t>(selected)]->preview;
+  if (const auto* item = focused())
+    page.preview = item->preview;
   return page;
 }
 
@@ -145,10 +170,7 @@ ChoiceList song_list(const std::string& present) {
     list.items.push_back(item_of(path, present));
   std::stable_sort(list.items.begin(), list.items.end(),
                    [](const auto& a, const auto& b) { return a.text < b.text; });
-  const auto chosen = std::find_if(list.items.begin(), list.items.end(),
-                                   [](const auto& item) { return item.chosen; });
-  if (chosen != list.items.end())
-    list.selected = static_cast<int>(chosen - list.items.begin());
+  focus_chosen(list);
   return list;
 }
 
@@ -213,34 +235,46 @@ ChoiceList instrument_list(const std::string& present) {
   for (const auto& name : instrument_names()) {
     const auto instrument = load_instrument(name);
     const auto tuning = instrument ? neck::tuning_text(*instrument) : instrument.error();
-    list.items.push_back(
-        {name, render::with_signs(tuning), "instrument:" + name, {}, name == present});
-    if (name == present)
-      list.selected = static_cast<int>(list.items.size()) - 1;
+    list.items.push_back({capital(instrument ? instrument->name : name),
+                          render::with_signs(tuning),
+                          "instrument:" + name,
+                          {},
+                          name == present});
   }
+  std::stable_sort(list.items.begin(), list.items.end(),
+                   [](const auto& a, const auto& b) { return a.text < b.text; });
+  focus_chosen(list);
   return list;
 }
 
-ChoiceList first_questions(const Settings& settings) {
+ChoiceList tuning_list(const InstrumentChoice& present) {
   ChoiceList list;
-  list.title = "Welcome";
-  list.beside = true;
-  list.lines = {"The band loops; the filled discs are safe to land on now, the arcs close on what "
-                "is safe next."};
-  for (const auto& line : care_lines())
-    list.lines.push_back(line);
-  const bool keyboard = settings.instrument == "keyboard";
-  list.items = {
-      {"What do you play?", "", "", {}, false},
-      {"Guitar", "", "guitar", {}, !keyboard},
-      {"Keyboard", "", "keyboard", {}, keyboard},
-      {"Does it make its own sound?", "", "", {}, false},
-      {"Yes", "", "own-sound", {}, settings.own_sound},
-      {"No, play it through Landfall", "", "through", {}, !settings.own_sound},
-      {"", "", "", {}, false},
-      {"Close", "Escape", "close", {}, false},
+  list.title = "Tuning";
+  list.has_query = true;
+  list.query_hint = "type one, low string first: D2 A2 D3 G3 B3 E4";
+  list.typed = typed_tuning;
+  const auto own = load_instrument(present.name);
+  if (!own || own->strings.empty()) {
+    list.lines = {"A keyboard is not tuned here."};
+    return list;
+  }
+  const auto add = [&](const std::string& text, const std::string& tuning,
+                       const std::string& value) {
+    list.items.push_back(
+        {text, render::with_signs(tuning), "tuning:" + value, {}, value == present.tuning});
+    if (value == present.tuning)
+      list.selected = static_cast<int>(list.items.size()) - 1;
   };
-  list.selected = 1;
+  add("As the " + own->name + " is", tuning_text(*own), "");
+  for (const auto& name : instrument_names()) {
+    const auto other = load_instrument(name);
+    if (other && name != present.name && other->strings.size() == own->strings.size() &&
+        tuning_text(*other) != tuning_text(*own))
+      add("As the " + other->name + " is", tuning_text(*other), tuning_text(*other));
+  }
+  if (!present.tuning.empty() && !list.items[static_cast<std::size_t>(list.selected)].chosen) {
+    add("Your own", present.tuning, present.tuning);
+  }
   return list;
 }
 

@@ -19,24 +19,36 @@ struct ChoiceList {
     std::string value; ///< What choosing it means; "" for a heading.
     std::vector<std::string> preview;
     bool chosen = false;
+    std::string back = {}; ///< What choosing it backwards means; "" where it has no other way.
   };
+  /// What may be made of the text that is typed: offered first.
+  using Typed = std::optional<Item> (*)(const std::string& query);
 
   std::string title;
   std::vector<std::string> lines;
   bool has_query = false;
   bool beside = false;
   std::string query;
+  std::string query_hint = "type to search";
   int selected = 0; ///< Among the rows shown.
   std::vector<Item> items;
+  Typed typed = nullptr;
 
   /// The items that the query leaves.
   std::vector<const Item*> shown() const;
   void move(int rows);
   void type(std::string_view text);
   void erase();
-  /// The value under the focus; empty if there is none.
+  /// The item under the focus; null if there is none.
+  const Item* focused() const;
+  /// Its value; empty if there is none.
   std::string value() const;
   render::ListPage page() const;
+
+private:
+  void read_query();
+
+  std::optional<Item> typed_item_;
 };
 
 /// All songs, with their form as a preview. Reads every song file.
@@ -51,7 +63,8 @@ ChoiceList set_list(const std::string& present);
 /// `instrument:NAME` for each, with its tuning.
 ChoiceList instrument_list(const std::string& present);
 
-/// The questions of the first start: `guitar`, `keyboard`, `own-sound`, `through`, `close`.
-ChoiceList first_questions(const Settings& settings);
+/// `tuning:TEXT` for the instrument's own tuning (""), those that are shipped for as many strings,
+/// and whatever is typed, low string first.
+ChoiceList tuning_list(const InstrumentChoice& present);
 
 } // namespace landfall::app

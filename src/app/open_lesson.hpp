@@ -21,7 +21,7 @@ struct OpenLesson {
   std::size_t at = 0; ///< The scene that is shown.
   SceneState before;  ///< What is given back when it is left.
   neck::Instrument instrument_before;
-  std::string instrument_name_before;
+  InstrumentChoice instrument_choice_before;
   std::optional<Coming> coming;
 
   /// The scene that is shown, or about to be.

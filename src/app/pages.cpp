@@ -38,6 +38,8 @@ bool ListView::press(const render::KeyPress& press) {
     const auto value = list.value();
     return chosen_(value), true; // may be the end of this page
   }
+  if (press.name == "Left" || press.name == "Right")
+    return step(press.name == "Left");
   if (!list.has_query || press.control || press.alt)
     return false;
   if (press.name == "Backspace")
@@ -45,6 +47,15 @@ bool ListView::press(const render::KeyPress& press) {
   if (press.text.empty() || press.name == "Escape")
     return false;
   return list.type(press.text), true;
+}
+
+/// Backwards or forwards, where the row has both ways.
+bool ListView::step(bool back) {
+  const auto* item = list.focused();
+  if (item == nullptr || item->back.empty())
+    return false;
+  const auto value = back ? item->back : item->value;
+  return chosen_(value), true;
 }
 
 void ListView::type(std::string_view text) {

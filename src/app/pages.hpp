@@ -23,6 +23,8 @@ public:
   ChoiceList list;
 
 private:
+  bool step(bool back);
+
   Chosen chosen_;
 };
 

@@ -30,7 +30,7 @@ Room::Room(std::unique_ptr<render::Window> window, Start start)
       conductor_(with_feels(std::move(start.setup), feels_)), devices_(conductor_, device_wish()),
       history_(std::move(start.history)), snapshot_(conductor_.snapshot()) {
   if (!settings_.started_before && !start.lesson)
-    show_list(first_questions(settings_));
+    show_first_questions();
   settings_.started_before = true;
   conductor_.keep_plans();
   recall_band();

@@ -3,6 +3,7 @@
 #include "app/actions.hpp"
 #include "app/background.hpp"
 #include "app/chalk.hpp"
+#include "app/clicker.hpp"
 #include "app/conductor.hpp"
 #include "app/device_options.hpp"
 #include "app/devices.hpp"
@@ -246,6 +247,13 @@ private:
   void show_controls();
   void show_rig();
 
+  // room_settings.cpp
+  void show_settings();
+  void show_first_questions();
+  bool choose_setting(const std::string& value);
+  void play_test_sound();
+  std::string latency_words() const;
+
   // room_actions.cpp: the table's actions
   void perform(Action action);
   bool perform_playing(Action action);
@@ -278,7 +286,9 @@ private:
   void show_places();
   void choose_place(const neck::Position& place);
   void next_feel(int steps);
-  void use_instrument(const std::string& name);
+  void use_instrument(const InstrumentChoice& wanted);
+  void choose_tuning(const std::string& tuning);
+  void move_capo(int frets);
   void mute(band::Part part, const char* name);
   void choose(const std::string& value);
   void choose_song(const std::string& name);
@@ -287,7 +297,6 @@ private:
   void choose_latency(const std::string& name);
   void choose_own_sound(bool own);
   void show_ports_again();
-  void choose_first(const std::string& value);
   std::string save();
 
   practice::Choice choice() const;
@@ -327,6 +336,7 @@ private:
   std::size_t set_list_at_ = 0;
   bool song_has_name_ = true; ///< False for a chart that was only heard.
   std::shared_ptr<const Recording> last_recording_, kept_recording_;
+  std::unique_ptr<Clicker> test_sound_;
   std::optional<Ticks> left_at_; ///< Where the performance waits while its chorus is heard again.
   std::shared_ptr<TakePicture> replayed_;
   Background background_;

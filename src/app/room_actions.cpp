@@ -197,7 +197,7 @@ bool Room::perform_look(Action action) {
   case Action::true_spacing:
     return flip(look.true_spacing);
   case Action::instrument:
-    return show_list(instrument_list(settings_.instrument)), true;
+    return show_list(instrument_list(settings_.instrument.name)), true;
   case Action::theme:
     look.theme = look.theme == render::Theme::stage ? render::Theme::paper : render::Theme::stage;
     return true;
@@ -217,6 +217,8 @@ bool Room::perform_window(Action action) {
     return say(typing_notes_ ? "the computer's keys play notes" : "keys are commands again"), true;
   case Action::ports:
     return show_list(ports_page()), true;
+  case Action::settings:
+    return show_settings(), true;
   case Action::full_screen:
     return window_->set_full_screen(!window_->full_screen()), true;
   case Action::help:

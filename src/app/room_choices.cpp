@@ -1,3 +1,4 @@
+#include "app/music_options.hpp"
 #include "app/own_sets.hpp"
 #include "app/room.hpp"
 #include "app/setting.hpp"
@@ -6,19 +7,48 @@
 #include <iostream>
 
 namespace landfall::app {
+namespace {
 
-void Room::use_instrument(const std::string& name) {
-  const auto instrument = load_instrument(name);
-  if (!instrument)
-    return say(instrument.error());
-  settings_.instrument = name;
-  instrument_ = *instrument;
+std::string tuning_words(const InstrumentChoice& choice) {
+  auto words = choice.tuning.empty() ? "" : ", " + render::with_signs(choice.tuning);
+  if (choice.capo.value_or(0) > 0)
+    words += ", capo at fret " + std::to_string(*choice.capo);
+  return words;
+}
+
+} // namespace
+
+void Room::use_instrument(const InstrumentChoice& wanted) {
+  MusicOptions asked;
+  asked.instrument = wanted.name;
+  asked.tuning = wanted.tuning;
+  asked.capo = wanted.capo;
+  try {
+    instrument_ = instrument_of(asked);
+  } catch (const UsageError& error) {
+    return say(error.reason);
+  }
+  settings_.instrument = wanted;
   conductor_.apply(practice::SetPlace{{}});
   if (auto moves = choice().key_moves; moves.every > 0) {
     moves.instrument = std::make_shared<const neck::Instrument>(instrument_);
     conductor_.apply(practice::SetKeyMoves{std::move(moves)});
   }
-  say(instrument_.name);
+  say(instrument_.name + tuning_words(wanted));
+}
+
+void Room::choose_tuning(const std::string& tuning) {
+  auto choice = settings_.instrument;
+  choice.tuning = tuning;
+  use_instrument(choice);
+}
+
+/// None is below the first fret; the highest is as far as hands go.
+void Room::move_capo(int frets) {
+  constexpr int highest = 12;
+  auto choice = settings_.instrument;
+  choice.capo = (instrument_.capo + frets + highest + 1) % (highest + 1);
+  use_instrument(choice);
 }
 
 void Room::choose(const std::string& value) {
@@ -37,8 +67,12 @@ void Room::choose(const std::string& value) {
   else if (value == "teacher-instrument")
     next_teacher_instrument();
   else if (value.starts_with("instrument:"))
-    close_list(), use_instrument(value.substr(11));
-  else if (list() != nullptr && !list()->beside && (value == "own-sound" || value == "through"))
+    close_list(), use_instrument({value.substr(11), "", std::nullopt});
+  else if (value.starts_with("tuning:"))
+    close_list(), choose_tuning(value.substr(7));
+  else if (choose_setting(value))
+    return;
+  else if (value == "own-sound" || value == "through")
     choose_own_sound(value == "own-sound");
   else if (value.starts_with("lesson:") || value == "lesson-leave")
     choose_lesson(value);
@@ -50,8 +84,6 @@ void Room::choose(const std::string& value) {
     choose_next(value.substr(5));
   else if (value.starts_with("set:"))
     choose_set(value.substr(4));
-  else if (list() != nullptr && list()->beside)
-    choose_first(value);
   else
     choose_song(value);
 }
@@ -89,25 +121,13 @@ void Room::choose_own_sound(bool own) {
   say(own ? "your instrument is not played through" : "your instrument is heard through Landfall");
 }
 
+/// Where they are shown, and not chosen on another page.
 void Room::show_ports_again() {
-  const int selected = list() != nullptr ? list()->selected : 0;
+  if (list() == nullptr)
+    return;
+  const int selected = list()->selected;
   show_list(ports_page());
   list()->selected = selected;
-}
-
-void Room::choose_first(const std::string& value) {
-  if (value == "guitar" || value == "keyboard")
-    use_instrument(value);
-  if (value == "keyboard")
-    conductor_.apply(practice::SetKey{{{theory::Letter::c, 0}, choice().key.minor}});
-  else if (value == "own-sound" || value == "through")
-    settings_.own_sound = value == "own-sound";
-  wish_devices();
-  const int selected = list()->selected;
-  show_list(first_questions(settings_));
-  list()->selected = selected;
-  if (value == "close")
-    close_page();
 }
 
 } // namespace landfall::app

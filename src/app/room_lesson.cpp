@@ -64,7 +64,7 @@ void Room::open_lesson(LessonFile file) {
     lesson_.emplace();
     lesson_->before = state_now();
     lesson_->instrument_before = instrument_;
-    lesson_->instrument_name_before = settings_.instrument;
+    lesson_->instrument_choice_before = settings_.instrument;
   }
   lesson_->coming.reset();
   lesson_->file = std::move(file);
@@ -74,7 +74,7 @@ void Room::open_lesson(LessonFile file) {
     if (!instrument)
       return say(instrument.error());
     instrument_ = *instrument;
-    settings_.instrument = lesson.instrument;
+    settings_.instrument = {lesson.instrument, "", std::nullopt};
   }
   const auto left = settings_.lessons.find(lesson_->file.name());
   lesson_->at = first_scene(lesson, left == settings_.lessons.end() ? std::nullopt
@@ -187,7 +187,7 @@ void Room::settle_scene() {
     return;
   }
   instrument_ = lesson_->instrument_before;
-  settings_.instrument = lesson_->instrument_name_before;
+  settings_.instrument = lesson_->instrument_choice_before;
   lesson_.reset();
 }
 

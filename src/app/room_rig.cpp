@@ -1,4 +1,5 @@
 #include "app/control_actions.hpp"
+#include "app/first_start.hpp"
 #include "app/input_page.hpp"
 #include "app/learn_page.hpp"
 #include "app/parts_page.hpp"
@@ -19,8 +20,11 @@ constexpr std::chrono::milliseconds longest_reading{8}; ///< Of messages, before
 bool Room::take_messages() {
   bool any = false;
   auto* learning = dynamic_cast<LearnPage*>(top_page());
+  auto* first = dynamic_cast<FirstStart*>(top_page());
   const auto enough = Clock::now() + longest_reading;
   for (midi::StampedMessage message; Clock::now() < enough && devices_.pop(message); any = true) {
+    if (first != nullptr && midi::is_note_on(message.message))
+      first->heard(desk_.port(message.input));
     const bool learned = learning != nullptr && learning->learn(message);
     if (learned && !midi::is_note_off(message.message)) // what was held before must end
       continue;
@@ -62,11 +66,13 @@ void Room::wish_devices() {
 
 /// Inputs that came, went or are read in another way; all of them while a control is learned.
 void Room::follow_devices() {
-  const bool learning = shows<LearnPage>();
+  const auto* first = dynamic_cast<const FirstStart*>(top_page());
+  const bool learning = shows<LearnPage>() || (first != nullptr && first->asks_for_input());
   if (learning != std::exchange(listens_to_all_, learning))
     wish_devices();
   auto state = devices_.state();
-  const bool news = state.ports != device_state_.ports || state.notice != device_state_.notice;
+  const bool news = state.ports != device_state_.ports || state.notice != device_state_.notice ||
+                    state.lists != device_state_.lists;
   changed_ = changed_ || news;
   if (state.inputs != device_state_.inputs)
     follow_inputs(state.inputs);

@@ -66,7 +66,7 @@ bool Room::keep_scene(const SceneWords& words) {
   }
   LessonFile file;
   file.lesson.title = words.lesson;
-  file.lesson.instrument = settings_.instrument;
+  file.lesson.instrument = settings_.instrument.name;
   for (const auto& path : lesson_files())
     if (auto known = load_lesson(path.string());
         known && is_own(*known) && known->title() == words.lesson) {

@@ -54,7 +54,9 @@ Json json_of(const Settings& settings) {
           {"over", settings.over},
           {"target", settings.target},
           {"beats_per_minute", std::round(settings.beats_per_minute * 1000) / 1000},
-          {"instrument", settings.instrument},
+          {"instrument", settings.instrument.name},
+          {"tuning", settings.instrument.tuning},
+          {"capo", settings.instrument.capo ? Json(*settings.instrument.capo) : Json(nullptr)},
           {"out", settings.out},
           {"latency", midi::latency_name(settings.latency)},
           {"in", settings.in},
@@ -165,7 +167,12 @@ Settings settings_from(const Json& json) {
   take(json, "over", settings.over);
   take(json, "target", settings.target);
   take(json, "beats_per_minute", settings.beats_per_minute);
-  take(json, "instrument", settings.instrument);
+  take(json, "instrument", settings.instrument.name);
+  take(json, "tuning", settings.instrument.tuning);
+  int capo = -1;
+  take(json, "capo", capo);
+  if (capo >= 0)
+    settings.instrument.capo = capo;
   take(json, "out", settings.out);
   std::string latency;
   take(json, "latency", latency);

@@ -14,6 +14,15 @@
 
 namespace landfall::app {
 
+/// What the player plays, as --instrument, --tuning and --capo.
+struct InstrumentChoice {
+  std::string name = "guitar";
+  std::string tuning;      ///< "" for the instrument's own.
+  std::optional<int> capo; ///< None: where the instrument has it.
+
+  bool operator==(const InstrumentChoice&) const = default;
+};
+
 /// What is remembered from one start to the next.
 struct Settings {
   bool started_before = false;
@@ -23,7 +32,7 @@ struct Settings {
   std::optional<int> position;
   std::string set, over, target;
   double beats_per_minute = 0; ///< 0 for the song's own.
-  std::string instrument = "guitar";
+  InstrumentChoice instrument;
   std::string out = "synth"; ///< As --out.
   midi::Latency latency = midi::Latency::usual;
   std::string in;                       ///< As --in; "" takes the first input there is.

@@ -24,6 +24,23 @@ void take_over(MusicOptions& music, std::string MusicOptions::*option, const std
   }
 }
 
+/// An instrument that was asked for comes as it is; a tuning alone, on the one that was left.
+void fill_in_instrument(MusicOptions& music, const InstrumentChoice& left, std::string& gone) {
+  const bool asked = !music.instrument.empty() || !music.tuning.empty() || music.capo;
+  take_over(music, &MusicOptions::instrument, left.name, gone, instrument_of);
+  if (asked || music.instrument != left.name)
+    return;
+  auto trial = music;
+  trial.tuning = left.tuning;
+  trial.capo = left.capo;
+  try {
+    static_cast<void>(instrument_of(trial));
+    music = trial;
+  } catch (const UsageError&) {
+    gone += (gone.empty() ? "'" : ", '") + left.tuning + "'";
+  }
+}
+
 } // namespace
 
 practice::Session::Setup setup_for(const LoadedSong& song, std::shared_ptr<const FeelFolder> feels,
@@ -68,7 +85,7 @@ std::string fill_in(MusicOptions& music, const Settings& left, bool same_song) {
            [](const auto& trial) { return over_of(trial, set_of(trial, usual_set)); });
   }
   take(&MusicOptions::target, left.target, target_of);
-  take(&MusicOptions::instrument, left.instrument, instrument_of);
+  fill_in_instrument(music, left.instrument, gone);
   return gone.empty() ? "" : "not to be had any more: " + gone;
 }
 

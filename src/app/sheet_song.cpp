@@ -38,12 +38,6 @@ std::string practice_words(const Place& place) {
 
 } // namespace
 
-std::string capital(std::string words) {
-  if (!words.empty() && words.front() >= 'a' && words.front() <= 'z')
-    words.front() = static_cast<char>(words.front() - 'a' + 'A');
-  return words;
-}
-
 std::string instrument_words(const neck::Instrument& instrument) {
   auto words = capital(instrument.name);
   if (instrument.kind == neck::Instrument::Kind::fretted)

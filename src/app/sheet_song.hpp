@@ -23,8 +23,6 @@ Block title_block(const std::string& title, const std::vector<std::string>& line
                   const render::TextMetrics& metrics);
 /// `Key of A · 4/4 · 84 beats a minute · straight eighths`; then instrument, place and set.
 std::vector<std::string> fact_lines(const SongSheet& song);
-/// With a capital in front.
-std::string capital(std::string words);
 /// `Guitar (E2 A2 D3 G3 B3 E4), capo at 2, frets count from it`
 std::string instrument_words(const neck::Instrument& instrument);
 /// A small heading and a paragraph.

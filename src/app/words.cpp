@@ -92,6 +92,12 @@ std::string feel_words(const std::string& feel) {
   return words;
 }
 
+std::string capital(std::string words) {
+  if (!words.empty() && words.front() >= 'a' && words.front() <= 'z')
+    words.front() = static_cast<char>(words.front() - 'a' + 'A');
+  return words;
+}
+
 std::string bar_words(const song::Moment& moment) {
   return "bar " + std::to_string(moment.bar->number) + " of " +
          std::to_string(moment.stretch->form->bars.size());

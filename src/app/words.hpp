@@ -30,6 +30,9 @@ std::string target_words(const neck::Target& target);
 /// `straight eighths`
 std::string feel_words(const std::string& feel);
 
+/// `Guitar in drop D`: with a capital letter.
+std::string capital(std::string words);
+
 /// `bar 5 of 12`
 std::string bar_words(const song::Moment& moment);
 

@@ -56,10 +56,20 @@ TEST_CASE("the page of ports shows the latency that is chosen") {
   }
 }
 
-TEST_CASE("the first questions say what hurts and who helps") {
-  std::string text;
-  for (const auto& line : first_questions({}).lines)
-    text += line;
-  CHECK(text.find("doctor") != std::string::npos);
-  CHECK(text.find("therapist") != std::string::npos);
+TEST_CASE("a tuning is one of those for as many strings, or what is typed") {
+  auto list = tuning_list({"guitar", "", std::nullopt});
+  CHECK(list.value() == "tuning:");
+  CHECK(list.items.size() >= 5);
+  for (const auto& item : list.items)
+    CHECK(item.text.find("bass") == std::string::npos);
+  list.type("C2 G2 C3 F3 A3 D4");
+  CHECK(list.value() == "tuning:C2 G2 C3 F3 A3 D4");
+  list.erase();
+  CHECK(list.shown().empty());
+  list.query.clear();
+  list.type("D2 A2 D3");
+  CHECK(list.value() == "tuning:D2 A2 D3");
+  CHECK(list.shown().size() > 1); // and what begins so
+  CHECK(tuning_list({"guitar", "C2 G2", std::nullopt}).items.back().text == "Your own");
+  CHECK(tuning_list({"keyboard", "", std::nullopt}).items.empty());
 }

@@ -16,6 +16,7 @@ TEST_CASE("settings come back as they were left") {
   settings.song = "round-the-roundabout";
   settings.key = "Ebm";
   settings.position = 7;
+  settings.instrument = {"guitar", "D2 A2 D3 G3 B3 E4", 3};
   settings.own_sound = true;
   settings.latency = landfall::midi::Latency::low;
   settings.look.theme = landfall::render::Theme::paper;
@@ -63,7 +64,7 @@ TEST_CASE("what was left is taken up again, unless the command line says otherwi
   left.over = "chord";
   left.target = "thirds";
   left.beats_per_minute = 92.5;
-  left.instrument = "ukulele";
+  left.instrument.name = "ukulele";
   MusicOptions music;
   music.target = "roots";
   CHECK(fill_in(music, left, true).empty());
@@ -82,6 +83,25 @@ TEST_CASE("what was left is taken up again, unless the command line says otherwi
   CHECK(other.over.empty());
 }
 
+TEST_CASE("a tuning and a capo that were left belong to the instrument that was left") {
+  Settings left;
+  left.instrument = {"guitar", "D2 A2 D3 G3 B3 E4", 2};
+  MusicOptions music;
+  CHECK(fill_in(music, left, true).empty());
+  CHECK(music.tuning == "D2 A2 D3 G3 B3 E4");
+  CHECK(music.capo == 2);
+  MusicOptions other;
+  other.instrument = "bass";
+  CHECK(fill_in(other, left, true).empty());
+  CHECK(other.tuning.empty());
+  CHECK_FALSE(other.capo.has_value());
+  left.instrument.tuning = "as it was";
+  MusicOptions third;
+  CHECK(fill_in(third, left, true).find("as it was") != std::string::npos);
+  CHECK(third.instrument == "guitar");
+  CHECK(third.tuning.empty());
+}
+
 TEST_CASE("what was left and cannot be had any more is as usual, and named") {
   Settings left;
   left.key = "H";
@@ -90,7 +110,7 @@ TEST_CASE("what was left and cannot be had any more is as usual, and named") {
   left.over = "chord";
   left.target = "hats";
   left.beats_per_minute = 1e6;
-  left.instrument = "kazoo";
+  left.instrument.name = "kazoo";
   MusicOptions music;
   const auto gone = fill_in(music, left, true);
   for (const char* name : {"'H'", "'Q'", "'a set that was taken away'", "'hats'", "'kazoo'"})
