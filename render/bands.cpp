@@ -51,11 +51,21 @@ bool on_board(const Page& page) {
   return std::holds_alternative<PlacesPage>(page) || std::holds_alternative<EditPage>(page);
 }
 
+bool covers(const Page& page) {
+  const auto* list = std::get_if<ListPage>(&page);
+  return !std::holds_alternative<std::monostate>(page) && !on_board(page) &&
+         (list == nullptr || !list->beside);
+}
+
+bool shows_scene_head(const Frame& frame) {
+  return on_stage(frame) && !frame.scene->bare && !frame.scene->count.empty();
+}
+
 Bands bands(const Frame& frame, Size window) {
   const Scale scale(window, frame.text_scale);
   const int body = Scale::line(scale.text(type::body));
   Bands b;
-  const bool bare = on_stage(frame) && frame.scene->bare;
+  const bool bare = on_stage(frame) && frame.scene->bare && !covers(frame.page);
   b.status = {0, 0, window.width, bare ? scale.px(space::medium) : body + scale.pad(48)};
   b.page = page_rect(frame, window, b.status.bottom(), scale);
   const bool beside = !b.page.empty() && b.page.x > 0;

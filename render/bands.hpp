@@ -35,6 +35,12 @@ bool on_stage(const Frame& frame);
 /// Whether a page takes the board's place and leaves the lane.
 bool on_board(const Page& page);
 
+/// Whether a page lies over everything but the topmost line.
+bool covers(const Page& page);
+
+/// Whether the topmost line tells where a lesson stands, and not the status.
+bool shows_scene_head(const Frame& frame);
+
 /// Rows for groups on a keyboard.
 inline constexpr int group_rows = 3;
 

@@ -43,6 +43,19 @@ struct Status {
   bool operator==(const Status&) const = default;
 };
 
+/// What the status line says, one word or group of words after another.
+enum class StatusPart : std::uint8_t {
+  title,
+  key,
+  place,
+  set,
+  running,
+  tempo,
+  feel,
+  chorus,
+  ports,
+};
+
 enum class Voice : std::uint8_t { band, call, answer };
 
 /// A bar. All positions in the lane are in beats from the present moment: 0 is now, negative past.
@@ -318,16 +331,29 @@ struct ListRow {
   bool operator==(const ListRow&) const = default;
 };
 
+/// A line of a song's form: up to four bars, each with its chords.
+struct ChartLine {
+  std::string section; ///< Named above it where one begins; else empty.
+  std::vector<std::vector<ChordText>> bars;
+
+  bool operator==(const ChartLine&) const = default;
+};
+
 struct ListPage {
   std::string title;
   std::vector<std::string> lines; ///< Sentences above the rows; wrapped.
   bool has_query = false;         ///< Shows a text field.
   std::string query;
-  std::string query_hint; ///< Shown while the query is empty.
+  std::string query_hint;                 ///< Shown while the query is empty.
+  std::optional<std::size_t> query_caret; ///< In bytes; none: at its end.
+  std::string hints;                      ///< At the foot, as a frame's hints.
   std::vector<ListRow> rows;
-  int selected = -1;   ///< Row with the focus; scrolled into view.
-  bool beside = false; ///< At the right, beside the playing picture, instead of over it.
-  std::vector<std::string> preview; ///< Lines at the right or below, such as a song's form.
+  int selected = -1;        ///< Row with the focus; scrolled into view.
+  std::optional<int> first; ///< The first row shown, as far as that leaves the focus in view; none:
+                            ///< the focus in the middle.
+  bool beside = false;      ///< At the right, beside the playing picture, instead of over it.
+  std::vector<std::string> preview; ///< Sentences at the right.
+  std::vector<ChartLine> chart;     ///< Below them: the form of a song.
 
   bool operator==(const ListPage&) const = default;
 };

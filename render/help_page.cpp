@@ -1,3 +1,4 @@
+#include "render/close_mark.hpp"
 #include "render/pages.hpp"
 
 #include <span>
@@ -31,30 +32,59 @@ std::vector<Line> lines_of(const HelpPage& page, int column, bool whole) {
   return out;
 }
 
+/// The size of the text and the columns that a page of help gets.
+struct HelpFit {
+  int body = 1;
+  int columns = 1;
+  int column = 1; ///< Lines of each.
+  std::vector<Line> lines;
+
+  /// Rows that do not fit.
+  int hidden() const { return std::max(static_cast<int>(lines.size()) - column * columns, 0); }
+};
+
+bool fits(const HelpPage& page, int column, int columns, bool whole) {
+  return static_cast<int>(lines_of(page, column, whole).size()) <= column * columns;
+}
+
+/// The shortest columns that hold everything, so that they are balanced; the tallest, if none do.
+HelpFit fit_of(const HelpPage& page, int tallest, int body, int columns, bool whole) {
+  int column = tallest;
+  for (int shorter = column; shorter > 4; --shorter)
+    if (fits(page, shorter, columns, whole))
+      column = shorter;
+  return {body, columns, column, lines_of(page, column, whole)};
+}
+
+/// The largest text with which all of it fits, down to a least size.
+HelpFit fit_help(const HelpPage& page, const Rect& inner, const Scale& scale) {
+  const int wanted = scale.text(type::body);
+  const int least = std::max(static_cast<int>(type::least) + 1, wanted * 7 / 10);
+  for (int body = wanted;; --body) {
+    const int columns = std::clamp(inner.width / (body * 20), 1, 4);
+    const int tallest = std::max(inner.height / Scale::line(body), 1);
+    for (const bool whole : {true, false})
+      if (fits(page, tallest, columns, whole) || (body <= least && !whole))
+        return fit_of(page, tallest, body, columns, whole);
+  }
+}
+
+Rect help_area(const Rect& rect, const Scale& scale) {
+  const int margin = scale.px(space::margin), title = scale.display(type::page_title);
+  const int baseline = rect.y + scale.px(space::large) + title;
+  return from_edges(rect.x + margin, baseline + title * 3 / 5, rect.right() - margin,
+                    rect.bottom() - margin / 2);
+}
+
 struct HelpPainter {
   Pen& pen;
   const HelpPage& page;
   const Palette& colors;
   const Rect rect;
-  const int body;
-  const int columns;
-  const bool whole;
+  const HelpFit fit;
+  const int body = fit.body;
 
-  int tallest() const { return std::max(rect.height / Scale::line(body), 1); }
-  int column_width() const { return rect.width / columns; }
-
-  bool fits(int column) const {
-    return static_cast<int>(lines_of(page, column, whole).size()) <= column * columns;
-  }
-
-  /// The shortest columns that hold everything, so that they are balanced.
-  int column_lines() const {
-    int column = tallest();
-    for (int shorter = column; shorter > 4; --shorter)
-      if (fits(shorter))
-        column = shorter;
-    return column;
-  }
+  int column_width() const { return rect.width / fit.columns; }
 
   /// Room for the keys of one column, so that a long key narrows its own column's texts only.
   int key_width(std::span<const Line> lines) const {
@@ -84,41 +114,41 @@ struct HelpPainter {
       write_line(lines[i], {x, rect.y + static_cast<int>(i) * Scale::line(body) + body}, indent);
   }
 
-  void draw() {
-    const int column = column_lines();
-    const std::vector<Line> all = lines_of(page, column, whole);
-    const int hidden = static_cast<int>(all.size()) - column * columns;
-    const int skip = std::clamp(page.scroll, 0, std::max(hidden, 0));
-    for (int c = 0; c < columns; ++c)
-      draw_column(
-          std::span(all).subspan(std::min(all.size(), static_cast<std::size_t>(c * column + skip))),
-          column, rect.x + c * column_width());
-    if (skip < hidden)
-      pen.write({Face::semibold, body, colors.text}, {rect.right(), rect.y - body}, "more below",
-                Align::right);
+  /// Beside what is shown, in the margin: how much of all that is, and where.
+  void draw_bar(int skip) {
+    const int width = std::max(2, body / 6), all = fit.column + fit.hidden();
+    pen.fill({rect.right() + width * 2, rect.y + rect.height * skip / all, width,
+              rect.height * fit.column / all},
+             colors.quiet);
+  }
+
+  void draw(int words_right) {
+    const int skip = std::clamp(page.scroll, 0, fit.hidden());
+    for (int c = 0; c < fit.columns; ++c)
+      draw_column(std::span(fit.lines).subspan(
+                      std::min(fit.lines.size(), static_cast<std::size_t>(c * fit.column + skip))),
+                  fit.column, rect.x + c * column_width());
+    if (fit.hidden() == 0)
+      return;
+    pen.write({Face::semibold, body, colors.text}, {words_right, rect.y - body},
+              skip < fit.hidden() ? "more below" : "more above", Align::right);
+    draw_bar(skip);
   }
 };
 
 } // namespace
 
+int help_rows_left(const HelpPage& page, const Rect& rect, const Scale& scale) {
+  return fit_help(page, help_area(rect, scale), scale).hidden();
+}
+
 void draw_help(Pen& pen, const HelpPage& page, const Palette& colors, const Rect& rect,
                const Scale& scale) {
-  const int margin = scale.px(space::margin);
+  const Rect inner = help_area(rect, scale);
   const Setting title{Face::bold, scale.display(type::page_title), colors.text};
-  const int baseline = rect.y + scale.px(space::large) + title.size;
-  pen.write_within(title, {rect.x + margin, baseline}, page.title, rect.width * 2 / 3);
-  const Rect inner = from_edges(rect.x + margin, baseline + title.size * 3 / 5,
-                                rect.right() - margin, rect.bottom() - margin / 2);
-  const int wanted = scale.text(type::body);
-  const int least = std::max(static_cast<int>(type::least) + 1, wanted * 7 / 10);
-  for (int body = wanted; body > 0; --body) {
-    const int columns = std::clamp(inner.width / (body * 20), 1, 4);
-    for (const bool whole : {true, false}) {
-      HelpPainter painter{pen, page, colors, inner, body, columns, whole};
-      if (painter.fits(painter.tallest()) || (body <= least && !whole))
-        return painter.draw();
-    }
-  }
+  pen.write_within(title, {inner.x, inner.y - title.size * 3 / 5}, page.title, inner.width / 2);
+  HelpPainter{pen, page, colors, inner, fit_help(page, inner, scale)}.draw(
+      inner.right() - close_side(title.size, scale));
 }
 
 } // namespace landfall::render

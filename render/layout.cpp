@@ -1,6 +1,7 @@
 #include "render/layout.hpp"
 
 #include "render/board.hpp"
+#include "render/close_mark.hpp"
 #include "render/edit_page.hpp"
 #include "render/lane.hpp"
 #include "render/lines.hpp"
@@ -56,15 +57,24 @@ DrawList layout(const Frame& frame, Size size, const TextMetrics& metrics) {
   const Bands b = bands(frame, size);
   Pen pen(size, metrics);
   pen.fill({0, 0, size.width, size.height}, palette(frame.theme).ground);
-  if (!on_stage(frame))
+  const bool covered = covers(frame.page);
+  if (!shows_scene_head(frame) && (covered || !on_stage(frame)))
     draw_status(pen, frame, b.status, scale);
-  const bool places = on_board(frame.page);
-  const bool covered = !places && !b.page.empty() && b.page.x == 0;
   if (!covered)
     draw_picture(pen, frame, b, scale);
-  if (!places && !b.page.empty())
+  else if (shows_scene_head(frame))
+    draw_scene_head(pen, frame, b.status, scale);
+  if (!on_board(frame.page) && !b.page.empty())
     draw_page(pen, frame, b.page, scale);
+  draw_close_mark(pen, frame, b, scale);
   return pen.take();
+}
+
+int most_scrolled(const Frame& frame, Size size) {
+  const auto* help = std::get_if<HelpPage>(&frame.page);
+  if (help == nullptr)
+    return 0;
+  return help_rows_left(*help, bands(frame, size).page, Scale(size, frame.text_scale));
 }
 
 } // namespace landfall::render

@@ -1,5 +1,10 @@
 #include "render/pages.hpp"
 
+#include "render/chart_preview.hpp"
+#include "render/close_mark.hpp"
+#include "render/edit_page.hpp"
+#include "render/hints.hpp"
+
 namespace landfall::render {
 
 namespace {
@@ -15,19 +20,31 @@ struct ListPainter {
   void title() {
     const Setting setting{Face::bold, scale.display(type::page_title), colors.text};
     pen.write_within(setting, {geometry.text.x, geometry.title_baseline}, page.title,
-                     geometry.text.width);
+                     geometry.preview.empty()
+                         ? geometry.text.width - close_side(setting.size, scale)
+                         : geometry.text.width);
   }
 
-  void paragraphs(const std::vector<std::string>& texts, const Rect& rect, Color color) {
+  /// Returns where they end.
+  int paragraphs(const std::vector<std::string>& texts, const Rect& rect, Color color) {
     const Setting setting{Face::regular, body, color};
     int y = rect.y + body;
     for (const std::string& text : texts)
       for (const std::string& line : wrapped(pen, setting, text, rect.width)) {
         if (y + body / 3 > rect.bottom())
-          return;
+          return rect.bottom();
         pen.write_within(setting, {rect.x, y}, line, rect.width);
         y += Scale::line(body);
       }
+    return y - body;
+  }
+
+  void preview() {
+    const Rect& rect = geometry.preview;
+    const int y = paragraphs(page.preview, rect, colors.quiet) + (page.preview.empty() ? 0 : body);
+    if (!page.chart.empty() && y < rect.bottom())
+      draw_chart(pen, page.chart, colors, from_edges(rect.x, y, rect.right(), rect.bottom()),
+                 scale);
   }
 
   void query() {
@@ -36,22 +53,26 @@ struct ListPainter {
     const Rect& field = geometry.query;
     const int hair = scale.px(3, 1);
     pen.fill({field.x, field.bottom() - hair, field.width, hair}, colors.tide);
-    const bool hint = page.query.empty();
-    const Setting setting{Face::regular, body, hint ? colors.quiet : colors.text};
-    const int y = field.middle().y;
-    const int cursor = hint ? 0 : pen.width(setting, page.query) + 2;
-    pen.write_centred(
-        setting, {field.x + (hint ? body / 2 : 0), y},
-        pen.shortened(setting, hint ? page.query_hint : page.query, field.width - body));
-    pen.fill(
-        {field.x + std::min(cursor, field.width - body / 2), y - body * 2 / 3, hair, body * 4 / 3},
-        colors.text);
+    draw_field_text(pen, {Face::regular, body, colors.text}, page.query, page.query_hint,
+                    page.query_caret.value_or(page.query.size()), field, colors, scale);
+  }
+
+  /// A short answer to what was just done takes the place of the hints.
+  void foot(const std::string& message) {
+    const Setting quiet{Face::regular, body, colors.quiet};
+    const Setting said{Face::semibold, body, colors.text};
+    const Rect& row = geometry.hints;
+    if (message.empty())
+      pen.write_centred(quiet, {row.x, row.middle().y},
+                        last_hints(pen, quiet, page.hints, row.width));
+    else if (!row.empty())
+      pen.write_centred(said, {row.x, row.middle().y}, pen.shortened(said, message, row.width));
   }
 
   void row(int index) {
     const ListRow& row = page.rows[static_cast<std::size_t>(index)];
     const Rect rect = geometry.row(index);
-    const bool focus = index == page.selected;
+    const bool focus = index == page.selected && !row.heading;
     const int pad = scale.px(space::medium);
     if (focus) {
       pen.fill(rect, colors.hand);
@@ -86,16 +107,17 @@ struct ListPainter {
   }
 };
 
-void draw_list(Pen& pen, const ListPage& page, const Palette& colors, const Rect& rect,
-               const Scale& scale) {
+void draw_list(Pen& pen, const ListPage& page, const std::string& message, const Palette& colors,
+               const Rect& rect, const Scale& scale) {
   ListPainter painter{
       pen, page, colors, scale, ListGeometry(page, rect, scale), scale.text(type::body)};
   painter.title();
   painter.paragraphs(page.lines, painter.geometry.text, colors.quiet);
   painter.query();
   painter.rows();
+  painter.foot(message);
   if (!painter.geometry.preview.empty())
-    painter.paragraphs(page.preview, painter.geometry.preview, colors.quiet);
+    painter.preview();
 }
 
 } // namespace
@@ -109,7 +131,7 @@ Rect draw_heading(Pen& pen, std::string_view title, std::string_view subtitle,
   const int used =
       pen.write_within(large, {rect.x + margin, baseline}, title, rect.width * 2 / 3) + large.size;
   pen.write_within(body, {rect.x + margin + used, baseline}, subtitle,
-                   rect.width - 2 * margin - used);
+                   rect.width - 2 * margin - used - close_side(large.size, scale));
   return from_edges(rect.x + margin, baseline + large.size * 3 / 5, rect.right() - margin,
                     rect.bottom() - margin / 2);
 }
@@ -124,7 +146,7 @@ void draw_page(Pen& pen, const Frame& frame, const Rect& rect, const Scale& scal
   if (const auto* rig = std::get_if<RigPage>(&frame.page))
     draw_rig(pen, *rig, colors, rect, scale);
   if (const auto* list = std::get_if<ListPage>(&frame.page))
-    draw_list(pen, *list, colors, rect, scale);
+    draw_list(pen, *list, frame.message, colors, rect, scale);
 }
 
 } // namespace landfall::render

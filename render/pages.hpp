@@ -17,6 +17,9 @@ Rect draw_heading(Pen& pen, std::string_view title, std::string_view subtitle,
 void draw_help(Pen& pen, const HelpPage& page, const Palette& colors, const Rect& rect,
                const Scale& scale);
 
+/// How many rows of columns of a help page do not fit: the furthest that it scrolls.
+int help_rows_left(const HelpPage& page, const Rect& rect, const Scale& scale);
+
 void draw_history(Pen& pen, const HistoryPage& page, const Palette& colors, const Rect& rect,
                   const Scale& scale);
 
@@ -34,6 +37,7 @@ struct ListGeometry {
   Rect query;   ///< Empty without a query.
   Rect rows;    ///< Room for rows.
   Rect preview; ///< Empty without a preview.
+  Rect hints;   ///< Empty without hints.
   int first;    ///< First row shown.
   int shown;    ///< Number of rows shown.
 

@@ -7,8 +7,10 @@ namespace {
 
 constexpr int most_lines = 2;
 
-/// Where the scene stands in its lesson.
-void draw_head(Pen& pen, const Frame& frame, const Rect& row, const Scale& scale) {
+} // namespace
+
+/// The count at the left, the title at the right.
+void draw_scene_head(Pen& pen, const Frame& frame, const Rect& row, const Scale& scale) {
   const Palette& colors = palette(frame.theme);
   const Scene& scene = *frame.scene;
   const int margin = scale.px(space::margin + 10);
@@ -20,6 +22,8 @@ void draw_head(Pen& pen, const Frame& frame, const Rect& row, const Scale& scale
   pen.write_centred(title, {row.width - margin, row.middle().y},
                     pen.shortened(title, scene.title, room - counted), Align::right);
 }
+
+namespace {
 
 /// The beat being counted, or a degree that is named. Where it begins.
 int draw_large(Pen& pen, const Frame& frame, const Rect& lane, int baseline, int size,
@@ -81,7 +85,7 @@ void draw_scene(Pen& pen, const Frame& frame, const Bands& bands, const Scale& s
   draw_chord(pen, frame, bands.lane, scale);
   if (frame.scene->bare)
     return;
-  draw_head(pen, frame, bands.status, scale);
+  draw_scene_head(pen, frame, bands.status, scale);
   draw_scene_line(pen, frame, bands.footer, scale);
 }
 

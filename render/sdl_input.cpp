@@ -1,5 +1,6 @@
 #include "render/sdl_input.hpp"
 
+#include <SDL_clipboard.h>
 #include <SDL_events.h>
 #include <SDL_keyboard.h>
 
@@ -13,14 +14,29 @@ Point scaled(int x, int y, Size units, Size pixels) {
   return {x * pixels.width / units.width, y * pixels.height / units.height};
 }
 
+/// The right Alt key is no Alt: on many layouts it makes the signs of a third level, and comes with
+/// Ctrl on some systems.
 KeyPress key_press(const SDL_KeyboardEvent& event) {
   const auto held = [&](int mask) { return (event.keysym.mod & mask) != 0; };
+  const bool third_level = held(KMOD_RALT) || held(KMOD_MODE);
   return {SDL_GetKeyName(event.keysym.sym),
           "",
           held(KMOD_SHIFT),
-          held(KMOD_CTRL),
-          held(KMOD_ALT) || held(KMOD_GUI),
+          held(KMOD_CTRL) && !third_level,
+          held(KMOD_LALT) || held(KMOD_GUI),
           event.repeat != 0};
+}
+
+bool pastes(const KeyPress& press) {
+  return (press.control && press.name == "V") || (press.shift && press.name == "Insert");
+}
+
+/// What the clipboard holds; UTF-8.
+std::string clipboard() {
+  char* text = SDL_GetClipboardText();
+  std::string copied = text == nullptr ? "" : text;
+  SDL_free(text);
+  return copied;
 }
 
 MouseButton button(int number) {
@@ -61,7 +77,10 @@ void append_window(const SDL_WindowEvent& event, Size pixels, std::vector<Input>
 void append_input(const SDL_Event& event, Size units, Size pixels, std::vector<Input>& inputs) {
   switch (event.type) {
   case SDL_KEYDOWN:
-    inputs.emplace_back(key_press(event.key));
+    if (auto press = key_press(event.key); pastes(press))
+      inputs.emplace_back(TypedText{clipboard()});
+    else
+      inputs.emplace_back(std::move(press));
     break;
   case SDL_KEYUP:
     inputs.emplace_back(KeyRelease{SDL_GetKeyName(event.key.keysym.sym)});

@@ -103,19 +103,13 @@ void CalibratePage::choose() {
 }
 
 bool CalibratePage::press(const render::KeyPress& press) {
-  if (press.name == "Up" || press.name == "Down")
-    return list_.move(press.name == "Up" ? -1 : 1), true;
-  if (press.name == "Return")
+  if (press.name == "Return" && !press.control)
     return choose(), true;
-  return false;
+  return list_.press(press);
 }
 
-void CalibratePage::click(const render::Hit& hit, int clicks) {
-  const auto* row = std::get_if<render::HitRow>(&hit);
-  if (row == nullptr)
-    return;
-  list_.selected = row->index;
-  if (clicks > 1)
+void CalibratePage::click(const render::Hit& hit, render::MouseButton button) {
+  if (list_.click(hit) && button == render::MouseButton::left)
     choose();
 }
 

@@ -1,5 +1,6 @@
 #include "app/chart_page.hpp"
 
+#include "app/field_keys.hpp"
 #include "theory/recognise.hpp"
 #include "theory/words.hpp"
 
@@ -28,19 +29,13 @@ void ChartPage::let_go() {
 }
 
 bool ChartPage::press(const render::KeyPress& press) {
-  if (press.name == "Escape" || press.alt || press.name == "F1" || press.name == "F11")
-    return false;
-  if (press_command(press) || move_caret(press))
+  if (press_command(press) || press_in(chart_.focused(), press))
     return true;
-  if (press.control)
-    return false;
-  if (!press.text.empty())
-    chart_.focused().insert(press.text);
-  return press.name.size() == 1 || !press.text.empty() || !press.name.starts_with('F');
+  const auto steps = fields_on(chart_.focused(), press);
+  return steps && (chart_.next_field(*steps), true);
 }
 
 bool ChartPage::press_command(const render::KeyPress& press) {
-  auto& field = chart_.focused();
   const auto is = [&](std::string_view name, bool control) {
     return press.name == name && press.control == control;
   };
@@ -48,51 +43,10 @@ bool ChartPage::press_command(const render::KeyPress& press) {
     return hear_it(), true;
   if (is("S", true))
     return save(), true;
-  if (is("Z", true))
-    return (press.shift ? field.redo() : field.undo()), true;
-  if (is("Y", true))
-    return field.redo(), true;
-  if (is("Backspace", true))
-    return field.erase_word(), true;
-  if (is("Backspace", false))
-    return field.erase_before(), true;
-  if (is("Delete", false))
-    return field.erase_after(), true;
   if (is("F3", false))
     return chart_.next_reading() || (calls_.say("play a chord first"), true);
   if (is("F4", false))
     return chart_.toggle_halves(), true;
-  if (is("Tab", false))
-    return chart_.next_field(press.shift ? -1 : 1), true;
-  if (!is("Return", false))
-    return false;
-  if (field.many_lines())
-    field.insert("\n");
-  else
-    chart_.next_field(1);
-  return true;
-}
-
-bool ChartPage::move_caret(const render::KeyPress& press) {
-  auto& field = chart_.focused();
-  if (press.name == "Left")
-    return (press.control ? field.word_left() : field.left()), true;
-  if (press.name == "Right")
-    return (press.control ? field.word_right() : field.right()), true;
-  if (press.name == "Home")
-    return field.line_start(), true;
-  if (press.name == "End")
-    return field.line_end(), true;
-  if (press.name == "Up") {
-    if (!field.up())
-      chart_.next_field(-1);
-    return true;
-  }
-  if (press.name == "Down") {
-    if (!field.down() && !field.many_lines())
-      chart_.next_field(1);
-    return true;
-  }
   return false;
 }
 
@@ -100,10 +54,17 @@ void ChartPage::type(std::string_view text) {
   chart_.focused().insert(text);
 }
 
-void ChartPage::click(const render::Hit& hit, int) {
-  if (const auto* row = std::get_if<render::HitRow>(&hit))
-    if (row->index >= 0 && row->index < static_cast<int>(QuickChart::field_count))
-      chart_.set_focus(static_cast<QuickChart::Field>(row->index));
+void ChartPage::click(const render::Hit& hit, render::MouseButton) {
+  const auto* field = std::get_if<render::HitField>(&hit);
+  if (field == nullptr || field->index < 0 ||
+      static_cast<std::size_t>(field->index) >= QuickChart::field_count)
+    return;
+  chart_.set_focus(static_cast<QuickChart::Field>(field->index));
+  chart_.focused().to(field->caret);
+}
+
+void ChartPage::scroll(int steps) {
+  scroll_in(chart_.focused(), steps);
 }
 
 /// A chord is what was struck until every finger is up again.

@@ -25,7 +25,8 @@ public:
   void show(FrameInput& input) override;
   bool press(const render::KeyPress& press) override;
   void type(std::string_view text) override;
-  void click(const render::Hit& hit, int clicks) override;
+  void click(const render::Hit& hit, render::MouseButton button) override;
+  void scroll(int steps) override;
   bool hear(const midi::InputEvent& event) override;
   /// Until the draft is kept, so that it is kept though nothing else happens.
   bool moving() const override { return chart_.draft_text() != kept_; }
@@ -35,7 +36,6 @@ public:
 
 private:
   bool press_command(const render::KeyPress& press);
-  bool move_caret(const render::KeyPress& press);
   void hear_it();
   void save();
 

@@ -184,21 +184,18 @@ void FirstStart::show(FrameInput& input) {
 }
 
 bool FirstStart::press(const render::KeyPress& press) {
-  if (press.name == "Up" || press.name == "Down")
-    return list_.move(press.name == "Up" ? -1 : 1), true;
+  if (press.control || press.alt)
+    return false;
   if (press.name == "Return")
     return answer(), true;
   if (press.name == "Left" || press.name == "Right")
     return go(press.name == "Left" ? -1 : 1), true;
-  return false;
+  return list_.press(press);
 }
 
-void FirstStart::click(const render::Hit& hit, int) {
-  const auto* row = std::get_if<render::HitRow>(&hit);
-  if (row == nullptr)
-    return;
-  list_.selected = row->index;
-  answer();
+void FirstStart::click(const render::Hit& hit, render::MouseButton button) {
+  if (list_.click(hit) && button == render::MouseButton::left)
+    answer();
 }
 
 void FirstStart::let_go() {

@@ -32,6 +32,7 @@ LearnPage::LearnPage(midi::ControlMap map, Links links)
 void LearnPage::fill() {
   list_.title = "Controls";
   list_.has_query = true;
+  list_.hints = "Return bind it  Tab another kind of press  Delete take its controls away";
   list_.items.clear();
   const auto heading = [&](std::string_view text) {
     list_.items.push_back({std::string(text), "", "", {}, false});
@@ -75,14 +76,15 @@ std::string LearnPage::bound_words(const std::string& action) const {
 std::string LearnPage::state_line() const {
   if (learner_)
     return "Now move the control for: " + std::string(control_help(action_->name)) +
-           ". Press it and let go, or turn it to the right. Escape leaves it.";
-  return "Return binds the row to " + std::string(words_of(press_)) +
-         " of a control (Tab for another press), Delete takes its controls away.";
+           ". Press it and let go, or turn it to the right.";
+  return "A row is bound to " + std::string(words_of(press_)) + " of a control.";
 }
 
 void LearnPage::show(FrameInput& input) {
   list_.lines = {state_line()};
   auto page = list_.page();
+  if (learner_)
+    page.hints = "Escape leave it";
   const auto row = static_cast<std::size_t>(std::max(list_.selected, 0));
   if (learner_ && row < page.rows.size())
     page.rows[row].detail = learner_->hears() ? "heard it" : "move it now";
@@ -94,37 +96,34 @@ bool LearnPage::press(const render::KeyPress& press) {
     learner_.reset();
     return true;
   }
-  constexpr std::array<std::pair<std::string_view, int>, 6> moves{
-      {{"Up", -1}, {"Down", 1}, {"PageUp", -8}, {"PageDown", 8}, {"Home", -9999}, {"End", 9999}}};
-  for (const auto& [name, rows] : moves)
-    if (press.name == name)
-      return list_.move(rows), true;
-  if (press.name == "Return")
+  if (press.name == "Return" && !press.control)
     return choose(), true;
-  if (press.name == "Delete")
-    return remove(), true;
-  if (press.name == "Tab") {
+  if (press.name == "Tab" && !press.control) {
     press_ = presses[(static_cast<std::size_t>(press_) + 1) % presses.size()];
     return true;
   }
-  if (press.control || press.alt || press.name == "Escape")
-    return false;
-  if (press.name == "Backspace")
-    return list_.erase(), true;
-  return !press.text.empty() && (list_.type(press.text), true);
+  if (list_.press(press)) {
+    learner_.reset(); // it listened for another row
+    return true;
+  }
+  return press.name == "Delete" && (remove(), true);
 }
 
 void LearnPage::type(std::string_view text) {
   list_.type(text);
 }
 
-void LearnPage::click(const render::Hit& hit, int clicks) {
-  const auto* row = std::get_if<render::HitRow>(&hit);
-  if (row == nullptr)
+void LearnPage::click(const render::Hit& hit, render::MouseButton button) {
+  if (!list_.click(hit))
     return;
-  list_.selected = row->index;
-  if (clicks > 1)
+  learner_.reset();
+  if (button == render::MouseButton::left)
     choose();
+}
+
+void LearnPage::scroll(int steps) {
+  learner_.reset();
+  list_.move(-steps);
 }
 
 void LearnPage::choose() {

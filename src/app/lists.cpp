@@ -1,6 +1,7 @@
 #include "app/lists.hpp"
 
 #include "app/data.hpp"
+#include "app/field_keys.hpp"
 #include "app/own_sets.hpp"
 #include "app/words.hpp"
 #include "song/unroll.hpp"
@@ -8,6 +9,7 @@
 #include "theory/words.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <utility>
 
@@ -15,35 +17,18 @@ namespace landfall::app {
 namespace {
 
 /// The bars of a form, four a line, as on a lead sheet.
-std::vector<std::string> form_lines(const song::Form& form) {
-  std::vector<std::string> lines;
-  std::string line;
+std::vector<render::ChartLine> chart_of(const song::Form& form) {
+  constexpr std::size_t bars_a_line = 4;
+  std::vector<render::ChartLine> chart;
   for (const auto& bar : form.bars) {
-    if (bar.section_start && !bar.section.empty()) {
-      if (!line.empty())
-        lines.push_back(std::exchange(line, ""));
-      lines.push_back(bar.section);
-    }
-    line += line.empty() ? "" : "  |  ";
+    const bool section = bar.section_start && !bar.section.empty();
+    if (chart.empty() || section || chart.back().bars.size() == bars_a_line)
+      chart.push_back({section ? bar.section : "", {}});
+    auto& chords = chart.back().bars.emplace_back();
     for (const auto& change : bar.chords)
-      line += (&change == bar.chords.data() ? "" : " ") +
-              render::with_signs(change.chord ? ascii(*change.chord) : "N.C.");
-    if (bar.number % 4 == 0)
-      lines.push_back(std::exchange(line, ""));
+      chords.push_back(chord_text(change.chord));
   }
-  if (!line.empty())
-    lines.push_back(line);
-  return lines;
-}
-
-std::vector<std::string> preview_of(const song::Song& song) {
-  std::vector<std::string> lines;
-  if (!song.trains.empty())
-    lines.push_back("Trains " + song.trains + ".");
-  lines.emplace_back();
-  const auto bars = form_lines(unroll(song));
-  lines.insert(lines.end(), bars.begin(), bars.end());
-  return lines;
+  return chart;
 }
 
 ChoiceList::Item item_of(const std::filesystem::path& path, const std::string& present) {
@@ -60,7 +45,9 @@ ChoiceList::Item item_of(const std::filesystem::path& path, const std::string& p
   item.text = song->title.empty() ? item.value : song->title;
   item.detail = key_words(song->key) + " · " + feel_words(song->feel) + " · " +
                 std::to_string(std::lround(beats_per_minute(song->tempo, song->meter)));
-  item.preview = preview_of(*song);
+  if (!song->trains.empty())
+    item.preview = {"Trains " + song->trains + "."};
+  item.chart = chart_of(unroll(*song));
   return item;
 }
 
@@ -85,7 +72,7 @@ std::vector<const ChoiceList::Item*> ChoiceList::shown() const {
   std::vector<const Item*> left;
   if (typed_item_)
     left.push_back(&*typed_item_);
-  const auto wanted = lower_case(query);
+  const auto wanted = lower_case(query.text());
   for (const auto& item : items)
     if (wanted.empty() ||
         (!item.value.empty() && (lower_case(item.text).find(wanted) != std::string::npos ||
@@ -95,6 +82,7 @@ std::vector<const ChoiceList::Item*> ChoiceList::shown() const {
 }
 
 void ChoiceList::move(int rows) {
+  first.reset();
   const auto left = shown();
   const int count = static_cast<int>(left.size());
   const auto is_heading = [&](int row) {
@@ -112,24 +100,63 @@ void ChoiceList::move(int rows) {
 }
 
 void ChoiceList::type(std::string_view text) {
-  query += text;
+  query.insert(text);
   read_query();
 }
 
 void ChoiceList::read_query() {
-  typed_item_ = typed != nullptr ? typed(query) : std::nullopt;
+  typed_item_ = typed != nullptr ? typed(query.text()) : std::nullopt;
   selected = 0;
   move(0);
 }
 
-void ChoiceList::erase() {
-  while (!query.empty()) {
-    const auto last = static_cast<unsigned char>(query.back());
-    query.pop_back();
-    if ((last & 0xC0U) != 0x80U)
-      break;
-  }
-  read_query();
+bool ChoiceList::press(const render::KeyPress& press) {
+  constexpr std::array<std::pair<std::string_view, int>, 6> rows{
+      {{"Up", -1}, {"Down", 1}, {"PageUp", -8}, {"PageDown", 8}, {"Home", -9999}, {"End", 9999}}};
+  if (has_query && press_query(press))
+    return true;
+  if (press.control || press.alt)
+    return false;
+  for (const auto& [name, by] : rows)
+    if (press.name == name)
+      return move(by), true;
+  return false;
+}
+
+/// What changes nothing in the query is the list's or the page's; but no sign is a command
+/// meanwhile, and nothing is silenced by erasing once too often. No search begins with a blank.
+bool ChoiceList::press_query(const render::KeyPress& press) {
+  const auto before = query.text();
+  if (before.empty() && press.name == "Space")
+    return false;
+  const auto caret = query.caret();
+  if (!press_in(query, press))
+    return false;
+  if (query.text() != before)
+    read_query();
+  const bool moves = press.name == "Left" || press.name == "Right";
+  return query.text() != before || query.caret() != caret || types(press) ||
+         press.name == "Backspace" || (moves && !before.empty());
+}
+
+bool ChoiceList::click(const render::Hit& hit) {
+  if (const auto* field = std::get_if<render::HitField>(&hit); field != nullptr && has_query)
+    query.to(field->caret);
+  const auto* row = std::get_if<render::HitRow>(&hit);
+  const auto left = shown();
+  if (row == nullptr || row->index < 0 || static_cast<std::size_t>(row->index) >= left.size() ||
+      left[static_cast<std::size_t>(row->index)]->value.empty())
+    return false;
+  selected = row->index;
+  first = row->first;
+  return true;
+}
+
+void ChoiceList::stay_as(const ChoiceList& before) {
+  query = before.query;
+  typed_item_ = before.typed_item_;
+  selected = before.selected;
+  first = before.first;
 }
 
 const ChoiceList::Item* ChoiceList::focused() const {
@@ -147,18 +174,21 @@ render::ListPage ChoiceList::page() const {
   render::ListPage page;
   page.title = title;
   page.lines = lines;
+  page.hints = hints;
   page.has_query = has_query;
-  page.query = query;
+  page.query = query.text();
+  page.query_caret = query.caret();
   page.query_hint = query_hint;
   page.selected = selected;
+  page.first = first;
   page.beside = beside;
   const auto left = shown();
-  if (left.empty() && !query.empty())
+  if (left.empty() && !query.text().empty())
     page.rows.push_back({"nothing of that name", "", true, false});
   for (const auto* item : left)
     page.rows.push_back({item->text, item->detail, item->value.empty(), item->chosen});
   if (const auto* item = focused())
-    page.preview = item->preview;
+    page.preview = item->preview, page.chart = item->chart;
   return page;
 }
 

@@ -1,5 +1,6 @@
 #include "app/moves_page.hpp"
 
+#include "app/field_keys.hpp"
 #include "song/song.hpp"
 #include "theory/words.hpp"
 
@@ -68,40 +69,22 @@ void MovesPage::show(FrameInput& input) {
 }
 
 bool MovesPage::press(const render::KeyPress& press) {
-  auto& field = fields_[focus_];
-  const auto count = fields_.size();
-  if (press.name == "Escape" || press.alt)
-    return false;
   if (press.name == "Return")
     return apply(), true;
-  if (press.name == "Tab" || press.name == "Down" || press.name == "Up") {
-    const bool back = press.name == "Up" || (press.name == "Tab" && press.shift);
-    focus_ = (focus_ + (back ? count - 1 : 1)) % count;
+  if (press_in(fields_[focus_], press))
     return true;
-  }
-  if (press.name == "Left")
-    return field.left(), true;
-  if (press.name == "Right")
-    return field.right(), true;
-  if (press.name == "Home")
-    return field.line_start(), true;
-  if (press.name == "End")
-    return field.line_end(), true;
-  if (press.name == "Backspace")
-    return (press.control ? field.erase_word() : field.erase_before()), true;
-  if (press.name == "Delete")
-    return field.erase_after(), true;
-  if (press.control && press.name == "Z")
-    return field.undo(), true;
-  if (press.control || press.text.empty())
-    return false;
-  return field.insert(press.text), true;
+  const auto steps = fields_on(fields_[focus_], press);
+  const auto count = fields_.size();
+  return steps && (focus_ = (focus_ + count + static_cast<std::size_t>(*steps)) % count, true);
 }
 
-void MovesPage::click(const render::Hit& hit, int) {
-  if (const auto* row = std::get_if<render::HitRow>(&hit))
-    if (row->index >= 0 && static_cast<std::size_t>(row->index) < fields_.size())
-      focus_ = static_cast<std::size_t>(row->index);
+void MovesPage::click(const render::Hit& hit, render::MouseButton) {
+  const auto* field = std::get_if<render::HitField>(&hit);
+  if (field == nullptr || field->index < 0 ||
+      static_cast<std::size_t>(field->index) >= fields_.size())
+    return;
+  focus_ = static_cast<std::size_t>(field->index);
+  fields_[focus_].to(field->caret);
 }
 
 std::optional<practice::KeyMoves> MovesPage::key_moves(std::string& problem) const {

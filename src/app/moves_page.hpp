@@ -24,7 +24,7 @@ public:
   void show(FrameInput& input) override;
   bool press(const render::KeyPress& press) override;
   void type(std::string_view text) override { fields_[focus_].insert(text); }
-  void click(const render::Hit& hit, int clicks) override;
+  void click(const render::Hit& hit, render::MouseButton button) override;
 
 private:
   enum Field : std::uint8_t { keys, key_choruses, tempo_from, tempo_to, tempo_choruses };

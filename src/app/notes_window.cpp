@@ -70,9 +70,10 @@ NotesWindow::Asked NotesWindow::take_inputs() {
     if (std::holds_alternative<render::Exposed>(input))
       shown_.reset();
     if (const auto* press = std::get_if<render::MousePress>(&input)) {
-      const auto hit = render::hit(frame_, window_->size(), press->at);
+      const auto hit = render::hit(frame_, window_->size(), window_->fonts(), press->at);
       if (const auto* row = std::get_if<render::HitRow>(&hit))
         asked.scene = static_cast<std::size_t>(row->index);
+      asked.closes = asked.closes || std::holds_alternative<render::HitClose>(hit);
     }
   }
   return asked;

@@ -27,7 +27,8 @@ public:
   virtual bool press(const render::KeyPress& press);
   /// Text of an input method or a paste.
   virtual void type(std::string_view text);
-  virtual void click(const render::Hit& hit, int clicks);
+  /// The left button does what Return does to a row; any other only gives it the focus.
+  virtual void click(const render::Hit& hit, render::MouseButton button);
   /// The mouse moved with its button down, over `frame`'s picture; then let go.
   virtual void drag(const render::Frame& frame, render::Size size, render::Point at);
   virtual void release();

@@ -3,7 +3,7 @@
 #include "app/help.hpp"
 
 #include <algorithm>
-#include <map>
+#include <array>
 
 namespace landfall::app {
 
@@ -13,7 +13,7 @@ bool Page::press(const render::KeyPress&) {
 
 void Page::type(std::string_view) {}
 
-void Page::click(const render::Hit&, int) {}
+void Page::click(const render::Hit&, render::MouseButton) {}
 
 void Page::drag(const render::Frame&, render::Size, render::Point) {}
 
@@ -30,23 +30,13 @@ bool Page::moving() const {
 }
 
 bool ListView::press(const render::KeyPress& press) {
-  const std::map<std::string, int> moves{{"Up", -1},      {"Down", 1},     {"PageUp", -8},
-                                         {"PageDown", 8}, {"Home", -9999}, {"End", 9999}};
-  if (const auto move = moves.find(press.name); move != moves.end())
-    return list.move(move->second), true;
-  if (press.name == "Return") {
-    const auto value = list.value();
-    return chosen_(value), true; // may be the end of this page
-  }
-  if (press.name == "Left" || press.name == "Right")
-    return step(press.name == "Left");
-  if (!list.has_query || press.control || press.alt)
-    return false;
-  if (press.name == "Backspace")
-    return list.erase(), true;
-  if (press.text.empty() || press.name == "Escape")
-    return false;
-  return list.type(press.text), true;
+  const bool plain = !press.control && !press.alt;
+  if (plain && (press.name == "Left" || press.name == "Right") && step(press.name == "Left"))
+    return true;
+  if (press.name != "Return" || !plain)
+    return list.press(press);
+  choose();
+  return true;
 }
 
 /// Backwards or forwards, where the row has both ways.
@@ -63,15 +53,15 @@ void ListView::type(std::string_view text) {
     list.type(text);
 }
 
-void ListView::click(const render::Hit& hit, int clicks) {
-  const auto* row = std::get_if<render::HitRow>(&hit);
-  if (row == nullptr)
-    return;
-  list.selected = row->index;
-  if (!list.has_query || clicks > 1) {
-    const auto value = list.value();
-    chosen_(value);
-  }
+void ListView::click(const render::Hit& hit, render::MouseButton button) {
+  if (list.click(hit) && button == render::MouseButton::left)
+    choose();
+}
+
+/// May be the end of this page.
+void ListView::choose() {
+  const auto value = list.value();
+  chosen_(value);
 }
 
 void HelpView::show(FrameInput& input) {
@@ -81,14 +71,18 @@ void HelpView::show(FrameInput& input) {
 }
 
 bool HelpView::press(const render::KeyPress& press) {
-  if (press.name != "Down" && press.name != "Up")
+  constexpr std::array<std::pair<std::string_view, int>, 6> rows{
+      {{"Up", -1}, {"Down", 1}, {"PageUp", -8}, {"PageDown", 8}, {"Home", -9999}, {"End", 9999}}};
+  if (press.control || press.alt)
     return false;
-  scroll(press.name == "Down" ? -1 : 1);
-  return true;
+  for (const auto& [name, by] : rows)
+    if (press.name == name)
+      return scroll(-by), true;
+  return false;
 }
 
 void HelpView::scroll(int steps) {
-  scroll_ = std::max(0, scroll_ - steps);
+  scroll_ = std::clamp(scroll_ - steps, 0, most_());
 }
 
 } // namespace landfall::app

@@ -17,13 +17,14 @@ public:
   void show(FrameInput& input) override { input.page = list.page(); }
   bool press(const render::KeyPress& press) override;
   void type(std::string_view text) override;
-  void click(const render::Hit& hit, int clicks) override;
+  void click(const render::Hit& hit, render::MouseButton button) override;
   void scroll(int steps) override { list.move(-steps); }
 
   ChoiceList list;
 
 private:
   bool step(bool back);
+  void choose();
 
   Chosen chosen_;
 };
@@ -31,11 +32,15 @@ private:
 /// Every action with its keys.
 class HelpView final : public Page {
 public:
+  /// `most` says how many rows it can be scrolled by.
+  explicit HelpView(std::function<int()> most) : most_(std::move(most)) {}
+
   void show(FrameInput& input) override;
   bool press(const render::KeyPress& press) override;
   void scroll(int steps) override;
 
 private:
+  std::function<int()> most_;
   int scroll_ = 0;
 };
 

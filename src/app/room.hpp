@@ -71,6 +71,7 @@ private:
   ChoiceList* list();
   void open(std::unique_ptr<Page> page);
   void show_list(ChoiceList list);
+  void show_list_again(ChoiceList list);
   void close_page();
   void close_list();
   void close_closed_pages();
@@ -100,12 +101,20 @@ private:
   bool press_as_note(const render::KeyPress& press);
   void click(const render::MousePress& press);
   void drag();
-  void click_on_board(const render::Hit& hit);
+  void click_on_picture(const render::Hit& hit);
+  render::Hit hit(const render::Frame& frame, render::Point at) const;
+  void show_help();
   void let_go(Hands::Source source);
   void sound(Hands::Source source, int velocity, std::optional<int> string,
              std::optional<int> fret);
   void hear(const midi::InputEvent& event, std::uint8_t input);
   Hands::Strike strike_at(TimePoint when, int midi) const;
+
+  // room_status.cpp: words that are clicked
+  void click_on_status(render::StatusPart part);
+  void click_on_hint(const render::HitHint& hint);
+  bool choose_in_status(const std::string& value);
+  std::string feel_now() const;
 
   // room_ear.cpp: what is said of it
   ear::NoteClass class_at(TimePoint when, int midi) const;
@@ -269,6 +278,7 @@ private:
   void end_now();
   void look_at_feels();
   void next_click();
+  ChoiceList band_choices();
   void show_band();
   void choose_band(const std::string& value);
   void tap_tempo();
@@ -286,6 +296,7 @@ private:
   void show_places();
   void choose_place(const neck::Position& place);
   void next_feel(int steps);
+  void use_feel(const std::string& feel);
   void use_instrument(const InstrumentChoice& wanted);
   void choose_tuning(const std::string& tuning);
   void move_capo(int frets);
@@ -374,6 +385,7 @@ private:
   std::map<std::string, Hands::Source> typed_; ///< By key.
   std::optional<Hands::Source> clicked_;
   bool button_down_ = false;
+  bool clicked_page_ = false;               ///< By the first of the clicks that are being made.
   std::optional<render::Point> dragged_to_; ///< Not shown yet.
   std::string message_;
   TimePoint message_until_;

@@ -222,7 +222,7 @@ bool Room::perform_window(Action action) {
   case Action::full_screen:
     return window_->set_full_screen(!window_->full_screen()), true;
   case Action::help:
-    return toggle<HelpView>(), true;
+    return show_help(), true;
   case Action::panic:
     return conductor_.panic(), hands_.release_all(Clock::now(), tick_now(Clock::now())), true;
   case Action::back:
@@ -380,8 +380,10 @@ void Room::next_feel(int steps) {
   const auto names = feels_->names();
   if (names.empty())
     return;
-  const auto present = choice().feel.empty() ? snapshot_.song->feel : choice().feel;
-  const auto& feel = names[stepped(index_in(names, present), steps, names.size())];
+  use_feel(names[stepped(index_in(names, feel_now()), steps, names.size())]);
+}
+
+void Room::use_feel(const std::string& feel) {
   conductor_.apply(practice::SetFeel{feel});
   say(feel_words(feel));
 }

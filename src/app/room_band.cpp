@@ -34,10 +34,14 @@ void Room::next_click() {
                             : "no click");
 }
 
-void Room::show_band() {
+ChoiceList Room::band_choices() {
   auto list = band_list(band_rows(choice(), snapshot_.song->meter, instrument_));
   list.items.push_back({"Type keys, or a tempo from A to B", "", "moves", {}, false});
-  show_list(std::move(list));
+  return list;
+}
+
+void Room::show_band() {
+  show_list(band_choices());
 }
 
 void Room::choose_band(const std::string& value) {
@@ -46,9 +50,7 @@ void Room::choose_band(const std::string& value) {
   if (row == nullptr)
     return;
   conductor_.apply(*row->command);
-  const int selected = list() != nullptr ? list()->selected : 0;
-  show_band();
-  list()->selected = selected;
+  show_list_again(band_choices());
   const auto words = arrangement_words(choice());
   say(words.empty() ? "the band plays as usual" : words);
 }

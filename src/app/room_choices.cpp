@@ -82,6 +82,8 @@ void Room::choose(const std::string& value) {
     choose_band(value);
   else if (value.starts_with("next:"))
     choose_next(value.substr(5));
+  else if (choose_in_status(value))
+    return;
   else if (value.starts_with("set:"))
     choose_set(value.substr(4));
   else
@@ -123,11 +125,8 @@ void Room::choose_own_sound(bool own) {
 
 /// Where they are shown, and not chosen on another page.
 void Room::show_ports_again() {
-  if (list() == nullptr)
-    return;
-  const int selected = list()->selected;
-  show_list(ports_page());
-  list()->selected = selected;
+  if (list() != nullptr)
+    show_list_again(ports_page());
 }
 
 } // namespace landfall::app

@@ -97,13 +97,22 @@ void Room::click(const render::MousePress& press) {
   if (take_chalk(press))
     return;
   button_down_ = true;
-  const auto hit = render::hit(frame(), window_->size(), press.at);
-  if (auto* page = top_page())
-    page->click(hit, press.clicks);
-  click_on_board(hit);
+  auto* page = top_page();
+  if (press.clicks == 1)
+    clicked_page_ = page != nullptr;
+  else if (page == nullptr && clicked_page_)
+    return; // the first of these clicks closed it
+  const auto found = hit(frame(), press.at);
+  if (page != nullptr)
+    page->click(found, press.button);
+  click_on_picture(found);
 }
 
-void Room::click_on_board(const render::Hit& hit) {
+render::Hit Room::hit(const render::Frame& frame, render::Point at) const {
+  return render::hit(frame, window_->size(), window_->fonts(), at);
+}
+
+void Room::click_on_picture(const render::Hit& hit) {
   std::visit(Overload{
                  [&](const render::HitPlace& place) {
                    const neck::Fretboard board(instrument_);
@@ -122,6 +131,11 @@ void Room::click_on_board(const render::Hit& hit) {
                      choose_place(places[static_cast<std::size_t>(panel.index)]);
                  },
                  [&](const render::HitScene& scene) { click_on_scene(scene.part); },
+                 [&](const render::HitStatus& status) { click_on_status(status.part); },
+                 [&](const render::HitHint& hint) { click_on_hint(hint); },
+                 [&](const render::HitClose&) {
+                   click_on_hint({"Escape", 0});
+                 },
                  [](const auto&) {},
              },
              hit);

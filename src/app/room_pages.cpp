@@ -1,4 +1,5 @@
 #include "app/room.hpp"
+#include "render/layout.hpp"
 
 #include <algorithm>
 
@@ -30,6 +31,13 @@ void Room::show_list(ChoiceList shown) {
         std::make_unique<ListView>(std::move(shown), [this](const auto& value) { choose(value); }));
 }
 
+/// The list that is shown, after a change.
+void Room::show_list_again(ChoiceList changed) {
+  if (const auto* present = list())
+    changed.stay_as(*present);
+  show_list(std::move(changed));
+}
+
 void Room::close_page() {
   if (auto* page = top_page())
     page->let_go();
@@ -44,6 +52,10 @@ void Room::close_list() {
 void Room::close_closed_pages() {
   if (std::erase_if(pages_, [](const auto& page) { return page->closed(); }) > 0)
     changed_ = true;
+}
+
+void Room::show_help() {
+  toggle<HelpView>([this] { return render::most_scrolled(frame(), window_->size()); });
 }
 
 } // namespace landfall::app

@@ -140,17 +140,14 @@ void Room::choose_part(const std::string& value) {
     return;
   const auto routes = changed_routes(value, settings_.routes);
   const bool opens = value.find('=') == std::string::npos;
-  const auto query = opens ? "" : list()->query;
-  const int selected = opens ? 1 : list()->selected;
   if (!opens) {
     settings_.routes = routes;
     wish_devices();
     const auto route = routes.find(*voice);
     say(route == routes.end() ? "as usual" : route_words(route->second));
   }
-  show_list(part_list(*voice, settings_.routes, device_state_.lists.outputs));
-  list()->query = query;
-  list()->selected = selected;
+  auto page = part_list(*voice, settings_.routes, device_state_.lists.outputs);
+  opens ? show_list(std::move(page)) : show_list_again(std::move(page));
 }
 
 void Room::choose_clock(const std::string& value) {

@@ -187,7 +187,7 @@ bool Room::take_chalk(const render::MousePress& press) {
   if (chalk_mode_ == ChalkMode::down || top_page() != nullptr)
     return false;
   const auto shown = frame();
-  const auto place = place_of(render::hit(shown, window_->size(), press.at));
+  const auto place = place_of(hit(shown, press.at));
   if (!place)
     return false;
   if (press.button == render::MouseButton::left)
@@ -202,7 +202,7 @@ void Room::draw_chalk(const render::MouseRelease& release) {
   const auto from = std::exchange(chalk_from_, std::nullopt);
   if (!from)
     return;
-  const auto to = place_of(render::hit(frame(), window_->size(), release.at));
+  const auto to = place_of(hit(frame(), release.at));
   if (to && *to == *from)
     use_chalk(*from);
   else if (to)

@@ -1,5 +1,6 @@
 #include "app/scene_form.hpp"
 
+#include "app/field_keys.hpp"
 #include "theory/words.hpp"
 
 namespace landfall::app {
@@ -72,70 +73,28 @@ void SceneForm::next_field(int steps) {
 }
 
 bool SceneForm::press(const render::KeyPress& press) {
-  if (press.name == "Escape" || press.alt || press.name == "F1" || press.name == "F11")
-    return false;
-  if (press_command(press) || move_caret(press))
-    return true;
-  if (press.control)
-    return false;
-  if (!press.text.empty())
-    fields_[focus_].insert(press.text);
-  return press.name.size() == 1 || !press.text.empty() || !press.name.starts_with('F');
-}
-
-bool SceneForm::press_command(const render::KeyPress& press) {
-  auto& field = fields_[focus_];
-  const auto is = [&](std::string_view key, bool control) {
-    return press.name == key && press.control == control;
-  };
-  if (is("S", true) || is("Return", true))
+  if (press.control && (press.name == "S" || press.name == "Return"))
     return keep(), true;
-  if (is("Z", true))
-    return (press.shift ? field.redo() : field.undo()), true;
-  if (is("Y", true))
-    return field.redo(), true;
-  if (is("Backspace", true))
-    return field.erase_word(), true;
-  if (is("Backspace", false))
-    return field.erase_before(), true;
-  if (is("Delete", false))
-    return field.erase_after(), true;
-  if (is("Tab", false))
-    return next_field(press.shift ? -1 : 1), true;
-  if (!is("Return", false))
-    return false;
-  if (field.many_lines())
-    field.insert("\n");
-  else
-    next_field(1);
-  return true;
-}
-
-bool SceneForm::move_caret(const render::KeyPress& press) {
-  auto& field = fields_[focus_];
-  if (press.name == "Left")
-    return (press.control ? field.word_left() : field.left()), true;
-  if (press.name == "Right")
-    return (press.control ? field.word_right() : field.right()), true;
-  if (press.name == "Home")
-    return field.line_start(), true;
-  if (press.name == "End")
-    return field.line_end(), true;
-  if (press.name == "Up")
-    return field.up() || (next_field(-1), true);
-  if (press.name == "Down")
-    return field.down() || (next_field(1), true);
-  return false;
+  if (press_in(fields_[focus_], press))
+    return true;
+  const auto steps = fields_on(fields_[focus_], press);
+  return steps && (next_field(*steps), true);
 }
 
 void SceneForm::type(std::string_view text) {
   fields_[focus_].insert(text);
 }
 
-void SceneForm::click(const render::Hit& hit, int) {
-  if (const auto* row = std::get_if<render::HitRow>(&hit))
-    if (row->index >= 0 && row->index < static_cast<int>(count))
-      focus_ = static_cast<std::size_t>(row->index);
+void SceneForm::click(const render::Hit& hit, render::MouseButton) {
+  const auto* field = std::get_if<render::HitField>(&hit);
+  if (field == nullptr || field->index < 0 || static_cast<std::size_t>(field->index) >= count)
+    return;
+  focus_ = static_cast<std::size_t>(field->index);
+  fields_[focus_].to(field->caret);
+}
+
+void SceneForm::scroll(int steps) {
+  scroll_in(fields_[focus_], steps);
 }
 
 } // namespace landfall::app

@@ -32,15 +32,14 @@ public:
   void show(FrameInput& input) override;
   bool press(const render::KeyPress& press) override;
   void type(std::string_view text) override;
-  void click(const render::Hit& hit, int clicks) override;
+  void click(const render::Hit& hit, render::MouseButton button) override;
+  void scroll(int steps) override;
 
   SceneWords words() const;
 
 private:
   static constexpr std::size_t lesson = 0, name = 1, line = 2, notes = 3, count = 4;
 
-  bool press_command(const render::KeyPress& press);
-  bool move_caret(const render::KeyPress& press);
   void next_field(int steps);
   void keep();
 

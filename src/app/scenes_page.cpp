@@ -1,7 +1,5 @@
 #include "app/scenes_page.hpp"
 
-#include <map>
-
 namespace landfall::app {
 
 ScenesPage::ScenesPage(const OpenLesson& open, Calls calls) : calls_(std::move(calls)) {
@@ -11,8 +9,8 @@ ScenesPage::ScenesPage(const OpenLesson& open, Calls calls) : calls_(std::move(c
 
 void ScenesPage::rebuild(const OpenLesson& open) {
   list_.title = open.file.title();
-  list_.lines = {"Return jumps there. Ctrl+E words a scene anew, Ctrl with the arrows moves it, "
-                 "Delete takes it out."};
+  list_.hints =
+      "Return jump there  Ctrl+E word it anew  Ctrl+Up Ctrl+Down move it  Delete take it out";
   list_.items.clear();
   const auto& scenes = open.file.lesson.scenes;
   for (std::size_t i = 0; i < scenes.size(); ++i) {
@@ -31,27 +29,21 @@ bool ScenesPage::press(const render::KeyPress& press) {
     return move(press.name == "Up" ? -1 : 1), true;
   if (press.control && press.name == "E")
     return calls_.word(selected()), true;
-  const std::map<std::string, int> moves{{"Up", -1},      {"Down", 1},     {"PageUp", -8},
-                                         {"PageDown", 8}, {"Home", -9999}, {"End", 9999}};
-  if (const auto found = moves.find(press.name); found != moves.end())
-    return list_.move(found->second), true;
   if (press.name == "Delete")
     return calls_.change(selected(), std::nullopt), true;
-  if (press.name != "Return")
-    return false;
-  calls_.jump(selected());
-  return close(), true;
+  if (press.name == "Return" && !press.control)
+    return jump(), true;
+  return list_.press(press);
 }
 
-void ScenesPage::click(const render::Hit& hit, int clicks) {
-  const auto* row = std::get_if<render::HitRow>(&hit);
-  if (row == nullptr)
-    return;
-  list_.selected = row->index;
-  if (clicks > 1) {
-    calls_.jump(selected());
-    close();
-  }
+void ScenesPage::click(const render::Hit& hit, render::MouseButton button) {
+  if (list_.click(hit) && button == render::MouseButton::left)
+    jump();
+}
+
+void ScenesPage::jump() {
+  calls_.jump(selected());
+  close();
 }
 
 void ScenesPage::move(int steps) {

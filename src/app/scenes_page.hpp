@@ -21,7 +21,7 @@ public:
 
   void show(FrameInput& input) override { input.page = list_.page(); }
   bool press(const render::KeyPress& press) override;
-  void click(const render::Hit& hit, int clicks) override;
+  void click(const render::Hit& hit, render::MouseButton button) override;
   void scroll(int steps) override { list_.move(-steps); }
 
   /// After the lesson changed.
@@ -29,6 +29,7 @@ public:
 
 private:
   std::size_t selected() const { return static_cast<std::size_t>(std::max(list_.selected, 0)); }
+  void jump();
   void move(int steps);
 
   Calls calls_;

@@ -75,8 +75,8 @@ SetListPage::SetListPage(std::filesystem::path folder, practice::SongPlan presen
   if (!problem.empty())
     calls_.say(problem);
   list_.title = "Set lists";
-  list_.lines = {"Songs keep the tempo, key, feel and place that they are added with. "
-                 "Delete takes one out, Ctrl with the arrows moves it."};
+  list_.lines = {"Songs keep the tempo, key, feel and place that they are added with."};
+  list_.hints = "Return play or add  Ctrl+Up Ctrl+Down move it  Delete take it out";
   list_.has_query = true;
   rebuild();
 }
@@ -98,12 +98,12 @@ void SetListPage::rebuild() {
     list_.items.push_back(
         {"Add " + title_of(present_.song), plan_words(present_), row({f, {}}), {}, false});
   }
-  list_.items.push_back(
-      {list_.query.empty() ? "Type a name for a new set list" : "New set list: " + list_.query,
-       "",
-       std::string(new_value),
-       {},
-       false});
+  list_.items.push_back({list_.query.text().empty() ? "Type a name for a new set list"
+                                                    : "New set list: " + list_.query.text(),
+                         "",
+                         std::string(new_value),
+                         {},
+                         false});
   list_.move(0);
 }
 
@@ -125,22 +125,15 @@ std::optional<SetListPage::Row> SetListPage::selected() const {
 bool SetListPage::press(const render::KeyPress& press) {
   if (press.control && (press.name == "Up" || press.name == "Down"))
     return move(press.name == "Up" ? -1 : 1), true;
-  if (press.name == "Delete")
-    return remove(), true;
-  if (press.name == "Return")
+  if (press.name == "Return" && !press.control)
     return choose(), true;
-  const std::map<std::string, int> moves{{"Up", -1}, {"Down", 1}, {"PageUp", -8}, {"PageDown", 8}};
-  if (const auto found = moves.find(press.name); found != moves.end())
-    return list_.move(found->second), true;
-  if (press.control || press.alt || press.name == "Escape")
-    return false;
-  if (press.name == "Backspace") {
-    list_.erase();
-    return rebuild(), true;
+  const auto query = list_.query.text();
+  if (list_.press(press)) {
+    if (list_.query.text() != query)
+      rebuild();
+    return true;
   }
-  if (press.text.empty())
-    return false;
-  return type(press.text), true;
+  return press.name == "Delete" && (remove(), true);
 }
 
 void SetListPage::type(std::string_view text) {
@@ -148,12 +141,9 @@ void SetListPage::type(std::string_view text) {
   rebuild();
 }
 
-void SetListPage::click(const render::Hit& hit, int clicks) {
-  if (const auto* row = std::get_if<render::HitRow>(&hit)) {
-    list_.selected = row->index;
-    if (clicks > 1)
-      choose();
-  }
+void SetListPage::click(const render::Hit& hit, render::MouseButton button) {
+  if (list_.click(hit) && button == render::MouseButton::left)
+    choose();
 }
 
 void SetListPage::choose() {
@@ -169,10 +159,10 @@ void SetListPage::choose() {
 }
 
 void SetListPage::make_new() {
-  if (list_.query.empty())
+  if (list_.query.text().empty())
     return calls_.say("type its name first");
-  files_.push_back({{}, {list_.query, {present_}}});
-  list_.query.clear();
+  files_.push_back({{}, {list_.query.text(), {present_}}});
+  list_.query = TextField();
   keep(files_.size() - 1);
 }
 

@@ -36,7 +36,7 @@ public:
   void show(FrameInput& input) override;
   bool press(const render::KeyPress& press) override;
   void type(std::string_view text) override;
-  void click(const render::Hit& hit, int clicks) override;
+  void click(const render::Hit& hit, render::MouseButton button) override;
   void scroll(int steps) override { list_.move(-steps); }
 
 private:

@@ -29,7 +29,7 @@ private:
 
   void row(std::string text, std::string detail, std::string value, std::string back = {}) {
     list_.items.push_back(
-        {std::move(text), std::move(detail), std::move(value), {}, false, std::move(back)});
+        {std::move(text), std::move(detail), std::move(value), {}, false, {}, std::move(back)});
   }
 
   /// Two values: either way leads to the other.
@@ -117,7 +117,7 @@ ChoiceList settings_list(const Settings& settings, const neck::Instrument& instr
 
 void SettingsView::show(FrameInput& input) {
   auto list = make_();
-  list.selected = view_.list.selected;
+  list.stay_as(view_.list);
   view_.list = std::move(list);
   view_.list.move(0);
   view_.show(input);

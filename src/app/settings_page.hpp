@@ -28,7 +28,9 @@ public:
 
   void show(FrameInput& input) override;
   bool press(const render::KeyPress& press) override { return view_.press(press); }
-  void click(const render::Hit& hit, int clicks) override { view_.click(hit, clicks); }
+  void click(const render::Hit& hit, render::MouseButton button) override {
+    view_.click(hit, button);
+  }
   void scroll(int steps) override { view_.scroll(steps); }
 
 private:

@@ -71,7 +71,7 @@ render::Reel TakeView::reel() const {
   return reel;
 }
 
-void TakeView::click(const render::Hit& hit, int) {
+void TakeView::click(const render::Hit& hit, render::MouseButton) {
   const auto* reel = std::get_if<render::HitReel>(&hit);
   if (reel == nullptr)
     return;
@@ -86,7 +86,7 @@ void TakeView::click(const render::Hit& hit, int) {
 void TakeView::drag(const render::Frame& frame, render::Size size, render::Point at) {
   const auto place = scrubs_ ? render::reel_at(frame, size, at) : std::nullopt;
   if (place)
-    click(*place, 1);
+    click(*place, render::MouseButton::left);
 }
 
 void TakeView::release() {

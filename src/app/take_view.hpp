@@ -16,7 +16,7 @@ public:
 
   void show(FrameInput& input) override;
   bool press(const render::KeyPress& press) override;
-  void click(const render::Hit& hit, int clicks) override;
+  void click(const render::Hit& hit, render::MouseButton button) override;
   void drag(const render::Frame& frame, render::Size size, render::Point at) override;
   void release() override;
   void scroll(int steps) override { move_bars(-steps); }

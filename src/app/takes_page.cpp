@@ -1,12 +1,12 @@
 #include "app/takes_page.hpp"
 
 #include "app/data.hpp"
+#include "app/field_keys.hpp"
 #include "app/review_json.hpp"
 #include "ear/words.hpp"
 #include "practice/history.hpp"
 
 #include <algorithm>
-#include <array>
 #include <functional>
 
 namespace landfall::app {
@@ -17,8 +17,9 @@ namespace fs = std::filesystem;
 constexpr std::string_view away = "put away"; ///< The folder of takes that were taken off the page.
 constexpr std::string_view none_yet =
     "None yet: R keeps the one that plays, and one of two minutes keeps itself.";
-constexpr std::string_view hint = "How long, and changes landed of those played. Return opens one, "
-                                  "F2 names it, Delete puts it away, Ctrl+Z brings that back.";
+constexpr std::string_view about = "How long, and changes landed of those played.";
+constexpr auto hints = "Return open  F2 name it  Delete put it away  Ctrl+Z bring that back";
+constexpr auto name_hints = "Return keep the name  Escape leave it as it was";
 
 std::string minutes_words(Nanoseconds length) {
   const auto seconds = std::chrono::duration_cast<std::chrono::seconds>(length).count();
@@ -91,6 +92,7 @@ std::string rename_take(const fs::path& take, const std::string& name) {
 TakesPage::TakesPage(fs::path folder, std::shared_ptr<const band::FeelBook> feels, Calls calls)
     : folder_(std::move(folder)), feels_(std::move(feels)), calls_(std::move(calls)) {
   list_.title = "Takes";
+  list_.hints = hints;
   rebuild("");
 }
 
@@ -99,7 +101,7 @@ void TakesPage::rebuild(const std::string& selected) {
   for (const auto& path : files_in(folder_, ".mid"))
     names.push_back(path.stem().string());
   std::sort(names.begin(), names.end(), std::greater<>()); // their names begin with the date
-  list_.lines = {std::string(names.empty() ? none_yet : hint)};
+  list_.lines = {std::string(names.empty() ? none_yet : about)};
   list_.items.clear();
   for (const auto& name : names) {
     list_.items.push_back({name, "…", name, {}, false});
@@ -147,8 +149,9 @@ void TakesPage::show(FrameInput& input) {
   if (name_) {
     page.has_query = true;
     page.query = name_->text();
+    page.query_caret = name_->caret();
     page.query_hint = "its name";
-    page.lines = {"Return keeps the name, Escape leaves it as it was."};
+    page.hints = name_hints;
   }
   input.page = page;
 }
@@ -158,25 +161,20 @@ bool TakesPage::press_in_name(const render::KeyPress& press) {
     name_.reset();
   else if (press.name == "Return")
     keep_name();
-  else if (press.name == "Backspace")
-    name_->erase_before();
-  else if (!press.text.empty() && !press.control && !press.alt)
-    name_->insert(press.text);
+  else if (!press_in(*name_, press))
+    return !press.control && !press.alt;
   return true;
 }
 
 bool TakesPage::press(const render::KeyPress& press) {
   if (name_)
     return press_in_name(press);
-  constexpr std::array<std::pair<std::string_view, int>, 6> moves{
-      {{"Up", -1}, {"Down", 1}, {"PageUp", -8}, {"PageDown", 8}, {"Home", -9999}, {"End", 9999}}};
-  for (const auto& [name, rows] : moves)
-    if (press.name == name)
-      return list_.move(rows), true;
+  if (list_.press(press))
+    return true;
   if (press.control && press.name == "Z")
     return bring_back(), true;
   const auto value = list_.value();
-  if (value.empty())
+  if (value.empty() || press.control)
     return false;
   if (press.name == "Return")
     return calls_.open(path_of(value)), true;
@@ -192,13 +190,17 @@ void TakesPage::type(std::string_view text) {
     name_->insert(text);
 }
 
-void TakesPage::click(const render::Hit& hit, int clicks) {
-  const auto* row = std::get_if<render::HitRow>(&hit);
-  if (row == nullptr || name_)
-    return;
-  list_.selected = row->index;
-  if (clicks > 1 && !list_.value().empty())
+/// While a take is being named, its name alone takes clicks.
+void TakesPage::click(const render::Hit& hit, render::MouseButton button) {
+  if (const auto* field = std::get_if<render::HitField>(&hit); field != nullptr && name_)
+    name_->to(field->caret);
+  if (!name_ && list_.click(hit) && button == render::MouseButton::left)
     calls_.open(path_of(list_.value()));
+}
+
+void TakesPage::scroll(int steps) {
+  if (!name_)
+    list_.move(-steps);
 }
 
 void TakesPage::keep_name() {

@@ -36,8 +36,8 @@ public:
   void show(FrameInput& input) override;
   bool press(const render::KeyPress& press) override;
   void type(std::string_view text) override;
-  void click(const render::Hit& hit, int clicks) override;
-  void scroll(int steps) override { list_.move(-steps); }
+  void click(const render::Hit& hit, render::MouseButton button) override;
+  void scroll(int steps) override;
   bool moving() const override { return reading_; }
 
 private:

@@ -39,7 +39,7 @@ struct Player {
         std::find_if(rows.begin(), rows.end(), [&](const auto& r) { return r.text == text; });
     if (row == rows.end())
       return false;
-    page.click(render::HitRow{static_cast<int>(row - rows.begin())}, 1);
+    page.click(render::HitRow{static_cast<int>(row - rows.begin()), 0}, render::MouseButton::left);
     return true;
   }
 };

@@ -37,12 +37,12 @@ int difference(const Picture& a, const Picture& b) {
 }
 
 Screen::Screen(const std::string& folder) : folder_(folder) {
-  if (!is_there({"xdotool", "version"}, folder) || !is_there({"import", "-version"}, folder))
+  if (!is_there({"xdotool", "version"}, folder))
     return;
   const auto size = std::to_string(Picture::width) + "x" + std::to_string(Picture::height) + "x24";
-  server_ = std::make_unique<Child>(
-      Command{"Xvfb", "-displayfd", "1", "-screen", "0", size, "-nolisten", "tcp", "-noreset"},
-      folder);
+  server_ = std::make_unique<Child>(Command{"Xvfb", "-displayfd", "1", "-screen", "0", size,
+                                            "-nolisten", "tcp", "-noreset", "-fbdir", folder},
+                                    folder);
   if (eventually([this] {
         return !server_->running() || server_->out().find('\n') != std::string::npos;
       }) &&
@@ -65,15 +65,20 @@ std::string Screen::tool(Command command) const {
   return run(command, folder_, environment()).out;
 }
 
+/// The server keeps what it shows in a file: a header of big words, a table of colours, pixels.
 Picture Screen::picture() const {
-  const auto path = folder_ + "/screen.rgb";
-  tool({"import", "-window", "root", "-depth", "8", "rgb:" + path});
-  const auto bytes = read_file(path);
+  const auto bytes = read_file(folder_ + "/Xvfb_screen0");
+  const auto byte = [&](std::size_t i) { return static_cast<std::uint8_t>(bytes[i]); };
+  const auto word = [&](std::size_t i) {
+    return std::size_t{byte(4 * i)} << 24U | std::size_t{byte(4 * i + 1)} << 16U |
+           std::size_t{byte(4 * i + 2)} << 8U | std::size_t{byte(4 * i + 3)};
+  };
+  constexpr std::size_t header = 0, colours = 19, bytes_a_colour = 12, least = 100;
   Picture picture;
   picture.pixels.resize(static_cast<std::size_t>(Picture::width * Picture::height));
-  const auto byte = [&](std::size_t i) { return static_cast<std::uint8_t>(bytes[i]); };
-  for (std::size_t i = 0; i < picture.pixels.size() && 3 * i + 2 < bytes.size(); ++i)
-    picture.pixels[i] = {byte(3 * i), byte(3 * i + 1), byte(3 * i + 2)};
+  const auto start = bytes.size() < least ? 0 : word(header) + word(colours) * bytes_a_colour;
+  for (std::size_t i = 0; i < picture.pixels.size() && start + 4 * i + 3 < bytes.size(); ++i)
+    picture.pixels[i] = {byte(start + 4 * i + 2), byte(start + 4 * i + 1), byte(start + 4 * i)};
   return picture;
 }
 
@@ -141,6 +146,10 @@ void Screen::type(const std::string& text) const {
 
 void Screen::point(int x, int y) const {
   tool({"xdotool", "mousemove", "--sync", std::to_string(x), std::to_string(y)});
+}
+
+void Screen::click(int x, int y) const {
+  tool({"xdotool", "mousemove", "--sync", std::to_string(x), std::to_string(y), "click", "1"});
 }
 
 void Screen::hold_button() const {

@@ -55,6 +55,7 @@ public:
   /// Characters, one after another.
   void type(const std::string& text) const;
   void point(int x, int y) const;
+  void click(int x, int y) const;
   void hold_button() const;
   void release_button() const;
 

@@ -45,6 +45,25 @@ TEST_CASE("a key brings its name, its modifiers and what it types") {
   CHECK(got[2] == Input(TypedText{"ü"}));
 }
 
+TEST_CASE("signs of the third level are typed, and are no Alt; the left Alt is one") {
+  auto got = inputs({key(SDL_KEYDOWN, SDLK_7, KMOD_RALT), typed("|")});
+  CHECK(got.at(0) == Input(KeyPress{"7", "|", false, false, false, false}));
+  got = inputs({key(SDL_KEYDOWN, SDLK_7, KMOD_RALT | KMOD_LCTRL), typed("|")});
+  CHECK(got.at(0) == Input(KeyPress{"7", "|", false, false, false, false}));
+  got = inputs({key(SDL_KEYDOWN, SDLK_7, KMOD_LALT)});
+  CHECK(got.at(0) == Input(KeyPress{"7", "", false, false, true, false}));
+}
+
+TEST_CASE("Ctrl+V and Shift+Insert are typed text: what the clipboard holds") {
+  for (const auto& press :
+       {key(SDL_KEYDOWN, SDLK_v, KMOD_LCTRL), key(SDL_KEYDOWN, SDLK_INSERT, KMOD_LSHIFT)}) {
+    const auto got = inputs({press});
+    REQUIRE(got.size() == 1);
+    CHECK(std::holds_alternative<TypedText>(got[0]));
+  }
+  CHECK(std::holds_alternative<KeyPress>(inputs({key(SDL_KEYDOWN, SDLK_v, 0)}).at(0)));
+}
+
 TEST_CASE("names of keys") {
   const std::pair<SDL_Keycode, const char*> cases[] = {
       {SDLK_SPACE, "Space"},   {SDLK_LEFT, "Left"},     {SDLK_F11, "F11"},      {SDLK_a, "A"},

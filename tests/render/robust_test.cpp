@@ -117,7 +117,7 @@ TEST_CASE("no frame and no size crashes the layout, or makes it long") {
     const Frame frame = nonsense.frame();
     const Size size{nonsense.whole(1, 3000), nonsense.whole(1, 2000)};
     CHECK(layout(frame, size, metrics).commands.size() < 20'000);
-    hit(frame, size, {nonsense.whole(-10, 3000), nonsense.whole(-10, 2000)});
+    hit(frame, size, FakeMetrics(), {nonsense.whole(-10, 3000), nonsense.whole(-10, 2000)});
   }
 }
 

@@ -309,9 +309,16 @@ Frame list(bool beside) {
     page.rows.push_back(
         {"Song number " + std::to_string(i + 1), "12 bars · A", i == 0 || i == 8, i == 4});
   page.selected = 6;
-  if (!beside)
-    page.preview = {"Verse", "E♭7 | A♭7 | E♭7 | E♭7", "A♭7 | A♭7 | E♭7 | C7",
-                    "Fm7 | B♭7 | E♭7 | B♭7"};
+  if (!beside) {
+    const auto one = [](ChordText text) { return std::vector<ChordText>{std::move(text)}; };
+    const auto e = one(chord("E", -1, "7")), a = one(chord("A", -1, "7"));
+    const std::vector<ChordText> turn{chord("F", 0, "m7♭5"), chord("B", -1, "7♯9"),
+                                      chord("E", -1, "Δ"), chord("B", -1, "7sus4")};
+    page.preview = {"Trains landing on a turnaround of four chords."};
+    page.chart = {{"Verse", {e, a, e, e}}, {"", {a, a, e, one(chord("C", 0, "7"))}}};
+    for (int i = 0; i < 9; ++i)
+      page.chart.push_back({i % 2 == 0 ? "Chorus" : "", {one(chord("F", 0, "m7")), a, e, turn}});
+  }
   frame.page = page;
   return frame;
 }
