@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <csignal>
 #include <cstdlib>
+#include <fstream>
 #include <thread>
 #ifdef LANDFALL_X11
 #include <X11/Xlib.h>
@@ -14,6 +15,34 @@ namespace {
 bool is_there(const Command& command, const std::string& folder) {
   return run(command, folder).exit != 127;
 }
+
+/// What the server shows, as it keeps it in a file: a header of big words, a table of colours, and
+/// the pixels.
+class Shown {
+public:
+  explicit Shown(const std::string& folder) {
+    std::ifstream file(folder + "/Xvfb_screen0", std::ios::binary | std::ios::ate);
+    bytes_.resize(file ? static_cast<std::size_t>(file.tellg()) : 0);
+    file.seekg(0).read(bytes_.data(), static_cast<std::streamsize>(bytes_.size()));
+    constexpr std::size_t header = 0, colours = 19, bytes_a_colour = 12, least = 100;
+    start_ = bytes_.size() < least ? 0 : word(header) + word(colours) * bytes_a_colour;
+  }
+
+  Pixel at(int x, int y) const {
+    const auto i = start_ + 4 * static_cast<std::size_t>(y * Picture::width + x);
+    return i + 3 < bytes_.size() ? Pixel{byte(i + 2), byte(i + 1), byte(i)} : Pixel{};
+  }
+
+private:
+  std::uint8_t byte(std::size_t i) const { return static_cast<std::uint8_t>(bytes_[i]); }
+  std::size_t word(std::size_t i) const {
+    return std::size_t{byte(4 * i)} << 24U | std::size_t{byte(4 * i + 1)} << 16U |
+           std::size_t{byte(4 * i + 2)} << 8U | std::size_t{byte(4 * i + 3)};
+  }
+
+  std::string bytes_;
+  std::size_t start_ = 0;
+};
 
 } // namespace
 
@@ -65,21 +94,24 @@ std::string Screen::tool(Command command) const {
   return run(command, folder_, environment()).out;
 }
 
-/// The server keeps what it shows in a file: a header of big words, a table of colours, pixels.
 Picture Screen::picture() const {
-  const auto bytes = read_file(folder_ + "/Xvfb_screen0");
-  const auto byte = [&](std::size_t i) { return static_cast<std::uint8_t>(bytes[i]); };
-  const auto word = [&](std::size_t i) {
-    return std::size_t{byte(4 * i)} << 24U | std::size_t{byte(4 * i + 1)} << 16U |
-           std::size_t{byte(4 * i + 2)} << 8U | std::size_t{byte(4 * i + 3)};
-  };
-  constexpr std::size_t header = 0, colours = 19, bytes_a_colour = 12, least = 100;
+  const Shown shown(folder_);
   Picture picture;
-  picture.pixels.resize(static_cast<std::size_t>(Picture::width * Picture::height));
-  const auto start = bytes.size() < least ? 0 : word(header) + word(colours) * bytes_a_colour;
-  for (std::size_t i = 0; i < picture.pixels.size() && start + 4 * i + 3 < bytes.size(); ++i)
-    picture.pixels[i] = {byte(start + 4 * i + 2), byte(start + 4 * i + 1), byte(start + 4 * i)};
+  picture.pixels.reserve(static_cast<std::size_t>(Picture::width * Picture::height));
+  for (int y = 0; y < Picture::height; ++y)
+    for (int x = 0; x < Picture::width; ++x)
+      picture.pixels.push_back(shown.at(x, y));
   return picture;
+}
+
+int Screen::share_of(std::initializer_list<Pixel> colours) const {
+  constexpr int step = 4;
+  const Shown shown(folder_);
+  int found = 0, all = 0;
+  for (int y = 0; y < Picture::height; y += step)
+    for (int x = 0; x < Picture::width; x += step, ++all)
+      found += std::find(colours.begin(), colours.end(), shown.at(x, y)) != colours.end();
+  return found * 1000 / all;
 }
 
 Picture Screen::still_picture(std::chrono::milliseconds calm) const {

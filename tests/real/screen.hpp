@@ -3,6 +3,7 @@
 #include "real/child.hpp"
 
 #include <cstdint>
+#include <initializer_list>
 #include <memory>
 #include <optional>
 
@@ -40,6 +41,9 @@ public:
   Environment environment() const { return {{"DISPLAY", display_}, {"SDL_VIDEODRIVER", "x11"}}; }
 
   Picture picture() const;
+  /// How many of a thousand pixels have exactly one of these colours, from every fourth row and
+  /// column. Quicker than a picture.
+  int share_of(std::initializer_list<Pixel> colours) const;
   /// The first picture that is the same for `calm`; the last one if that never comes.
   Picture still_picture(std::chrono::milliseconds calm = std::chrono::milliseconds(400)) const;
 

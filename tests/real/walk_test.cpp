@@ -84,14 +84,10 @@ struct Walk {
 
   /// Whether there is a neck in the window: it has a colour that nothing else has.
   bool shows_board() const {
-    const auto picture = screen.picture();
-    const auto is_board = [](const Pixel& pixel) {
-      for (const auto& palette : {render::stage_palette, render::paper_palette})
-        if (pixel == Pixel{palette.board.red, palette.board.green, palette.board.blue})
-          return true;
-      return false;
+    const auto board = [](const render::Palette& palette) {
+      return Pixel{palette.board.red, palette.board.green, palette.board.blue};
     };
-    return std::count_if(picture.pixels.begin(), picture.pixels.end(), is_board) > 3000;
+    return screen.share_of({board(render::stage_palette), board(render::paper_palette)}) >= 4;
   }
 
   bool opens_page() const {
@@ -127,12 +123,15 @@ struct Walk {
   void visit(Action action) {
     INFO(std::string(row_of(action).name));
     press(action);
-    if (twice.contains(action))
+    if (twice.contains(action)) {
       press(action);
-    else if (pages.contains(action))
+      if (action == Action::notes_window)
+        screen.focus(*window); // it may have taken the keys with it
+    } else if (pages.contains(action)) {
       CHECK(opens_page());
-    else
+    } else {
       eventually([&] { return !shows_board(); }, page_may_open);
+    }
     if (!shows_board())
       screen.press("Escape");
     CHECK(closes_page());
@@ -140,7 +139,8 @@ struct Walk {
       press(Action::from_top);
       CHECK(plays_on());
     }
-    CHECK(window->running());
+    INFO(window->err());
+    REQUIRE(window->running());
   }
 
   void end() {

@@ -223,9 +223,14 @@ TEST_CASE("a click on a word of the status line finds the word, whatever is left
   const Size narrow{800, 450};
   frame.text_scale = 2.0;
   CHECK(at_pixel(frame, narrow, in_text(frame, narrow, "Rope", 0)) == Hit(HitStatus{title}));
-  const Rect tempo_box = text_box(frame, narrow, "stopped · 96 bpm");
-  REQUIRE_FALSE(tempo_box.empty());
-  CHECK(at_pixel(frame, narrow, {tempo_box.right() - 2, tempo_box.middle().y}) ==
+  std::string shortened;
+  for (const Command& command : layout(frame, narrow, FakeMetrics()).commands)
+    if (const auto* text = std::get_if<Text>(&command))
+      if (text->text.find("96 bpm") != std::string::npos)
+        shortened = text->text;
+  REQUIRE_FALSE(shortened.empty());
+  CHECK(shortened.size() < right.size());
+  CHECK(at_pixel(frame, narrow, in_text(frame, narrow, shortened, shortened.find("bpm"))) ==
         Hit(HitStatus{tempo}));
 }
 
@@ -339,7 +344,7 @@ TEST_CASE("a list's query takes the caret, and shows it where it is") {
     };
     const int letter = text_box(frame, size, "rope").width / 4;
     CHECK(caret_x(frame) == letter);
-    CHECK(caret_x(with_page(later)) == 3 * letter);
+    CHECK(std::abs(caret_x(with_page(later)) - 3 * letter) <= 3); // rounding
   }
 }
 
