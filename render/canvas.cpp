@@ -56,6 +56,10 @@ std::size_t Canvas::texture_bytes() const {
   return state_->painter->texture_bytes();
 }
 
+std::uint64_t Canvas::painted_pixels() const {
+  return state_->painter->painted_pixels();
+}
+
 std::span<const std::uint32_t> Canvas::pixels() const {
   return {static_cast<const std::uint32_t*>(state_->surface->pixels),
           static_cast<std::size_t>(size_.width) * static_cast<std::size_t>(size_.height)};

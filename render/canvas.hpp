@@ -25,6 +25,8 @@ public:
 
   /// Bytes held in textures.
   std::size_t texture_bytes() const;
+  /// Pixels that were ever painted, one as often as it was.
+  std::uint64_t painted_pixels() const;
 
   Size size() const { return size_; }
   /// Rows of 0x00RRGGBB, without gaps.

@@ -3,6 +3,7 @@
 #include "render/style.hpp"
 
 #include <cstdlib>
+#include <vector>
 
 namespace landfall::render {
 
@@ -59,11 +60,27 @@ template <typename Visit> void each_piece(const ChordText& chord, ChordSize size
   note_pieces(chord.bass, chord.bass_accidental, bass, Face::semibold, true, visit);
 }
 
+/// The next smaller size to try, not below `least`.
+int smaller(int size, int least) {
+  return std::max(least, std::min(size - 1, size * 15 / 16));
+}
+
+/// The largest of the sizes from the one given down by sixteenths that has room. The first guess is
+/// made from the width of that one: each size that is tried opens fonts.
 int size_within(const Pen& pen, const ChordText& chord, ChordSize size, int room) {
   const int least = std::max(size.root / 3, 8);
-  while (size.root > least && chord_width(pen, chord, size) > room)
-    size.root = std::max(least, std::min(size.root - 1, size.root * 15 / 16));
-  return size.root;
+  const int width = chord_width(pen, chord, size);
+  if (width <= room || size.root <= least)
+    return size.root;
+  const auto fits = [&](int root) { return chord_width(pen, chord, {root, size.stacked}) <= room; };
+  std::vector<int> sizes{size.root};
+  while (sizes.back() > least && sizes.back() * width > room * size.root)
+    sizes.push_back(smaller(sizes.back(), least));
+  while (sizes.size() > 2 && fits(sizes[sizes.size() - 2]))
+    sizes.pop_back();
+  while (sizes.back() > least && !fits(sizes.back()))
+    sizes.push_back(smaller(sizes.back(), least));
+  return sizes.back();
 }
 
 } // namespace

@@ -5,6 +5,7 @@
 #include <SDL_ttf.h>
 
 #include <cmath>
+#include <list>
 #include <unordered_map>
 
 namespace landfall::render {
@@ -12,6 +13,14 @@ namespace landfall::render {
 namespace {
 
 constexpr std::size_t most_measured = 4096;
+
+int clamped(int size) {
+  return std::clamp(size, 4, 1000);
+}
+
+int key_of(Face face, int size) {
+  return static_cast<int>(face) * 1024 + clamped(size);
+}
 
 int glyph_top(TTF_Font* font, Uint32 glyph) {
   int top = 0;
@@ -75,15 +84,44 @@ struct Fonts::Store {
 
   std::string folder;
   bool ready = false;
-  std::unordered_map<int, TTF_Font*> fonts;
+  struct Opened {
+    int key;
+    TTF_Font* font;
+  };
+  std::list<Opened> fonts; ///< The one that was used last in front.
+  std::unordered_map<int, std::list<Opened>::iterator> index;
+  std::size_t ever_opened = 0;
+  std::unordered_map<int, int> ascents; ///< Of fonts that may have been closed again.
   std::unordered_map<std::string, Extent> measured;
+
+  TTF_Font* find(int key) {
+    const auto found = index.find(key);
+    if (found == index.end())
+      return nullptr;
+    fonts.splice(fonts.begin(), fonts, found->second);
+    return found->second->font;
+  }
+
+  void keep(int key, TTF_Font* font) {
+    fonts.push_front({key, font});
+    index[key] = fonts.begin();
+    ++ever_opened;
+    while (fonts.size() > most_open_fonts)
+      close_oldest();
+  }
+
+  void close_oldest() {
+    TTF_CloseFont(fonts.back().font);
+    index.erase(fonts.back().key);
+    fonts.pop_back();
+  }
 };
 
 Fonts::Fonts(std::string folder) : store_(std::make_unique<Store>(std::move(folder))) {}
 
 Fonts::~Fonts() {
-  for (auto& [key, font] : store_->fonts)
-    TTF_CloseFont(font);
+  while (!store_->fonts.empty())
+    store_->close_oldest();
   if (store_->ready)
     TTF_Quit();
 }
@@ -100,17 +138,24 @@ Result<std::unique_ptr<Fonts>, std::string> Fonts::open(const std::string& folde
 }
 
 _TTF_Font* Fonts::font(Face face, int size) const {
-  size = std::clamp(size, 4, 1000);
-  const int key = static_cast<int>(face) * 1024 + size;
-  if (const auto found = store_->fonts.find(key); found != store_->fonts.end())
-    return found->second;
+  const int key = key_of(face, size);
+  if (TTF_Font* found = store_->find(key); found != nullptr)
+    return found;
   const std::string path = store_->folder + "/" + face_files[static_cast<std::size_t>(face)];
-  TTF_Font* font = TTF_OpenFont(path.c_str(), size);
+  TTF_Font* font = TTF_OpenFont(path.c_str(), clamped(size));
   if (font == nullptr)
     return nullptr;
   TTF_SetFontHinting(font, TTF_HINTING_LIGHT_SUBPIXEL);
-  store_->fonts.emplace(key, font);
+  store_->keep(key, font);
   return font;
+}
+
+std::size_t Fonts::open_now() const {
+  return store_->fonts.size();
+}
+
+std::size_t Fonts::opened() const {
+  return store_->ever_opened;
 }
 
 SDL_Surface* Fonts::rendered(const Text& text) const {
@@ -123,8 +168,11 @@ SDL_Surface* Fonts::rendered(const Text& text) const {
 }
 
 int Fonts::ascent(Face face, int size) const {
+  const int key = key_of(face, size);
+  if (const auto found = store_->ascents.find(key); found != store_->ascents.end())
+    return found->second;
   TTF_Font* opened = font(face, size);
-  return opened == nullptr ? 0 : TTF_FontAscent(opened);
+  return opened == nullptr ? 0 : store_->ascents[key] = TTF_FontAscent(opened);
 }
 
 Extent Fonts::measure(Face face, int size, std::string_view text) const {

@@ -18,8 +18,12 @@ inline constexpr std::array<const char*, 5> face_files{
     "AtkinsonHyperlegibleNext_400Regular.ttf", "AtkinsonHyperlegibleNext_600SemiBold.ttf",
     "AtkinsonHyperlegibleNext_700Bold.ttf", "NotoMusic-Regular.ttf", "NotoMusic-Regular.ttf"};
 
-/// The faces of a font folder, opened once per size, with measured texts remembered.
-/// One thread only. Needs no video device.
+/// A page needs 10 to 50.
+inline constexpr std::size_t most_open_fonts = 64;
+
+/// The faces of a font folder, each opened once per size, with measured texts remembered. Above
+/// `most_open_fonts` those that were used longest ago are closed. One thread only. Needs no video
+/// device.
 class Fonts final : public TextMetrics {
 public:
   /// Opens every face in `folder` once; the error is one line that names the file.
@@ -35,6 +39,10 @@ public:
   /// above the baseline. Null if there is nothing to draw.
   SDL_Surface* rendered(const Text& text) const;
   int ascent(Face face, int size) const;
+
+  /// How many fonts are open now, and how many were ever opened.
+  std::size_t open_now() const;
+  std::size_t opened() const;
 
 private:
   /// The font of that size (clamped to 4 to 1000); null only if memory or the file has gone.

@@ -5,11 +5,19 @@
 
 #include <SDL.h>
 
+#include <algorithm>
+
 namespace landfall::render {
 
 namespace {
 
-constexpr std::size_t most_texture_bytes = std::size_t{24} << 20;
+/// What the textures may take: twice the picture, which is about twice what its busiest page needs
+/// at once; the rest are arcs as they were before.
+std::size_t texture_room(Size size) {
+  const auto picture =
+      static_cast<std::size_t>(size.width) * static_cast<std::size_t>(size.height) * 4;
+  return std::clamp(2 * picture, std::size_t{4} << 20, std::size_t{24} << 20);
+}
 
 SDL_Rect sdl(const Rect& r) {
   return {r.x, r.y, r.width, r.height};
@@ -46,9 +54,20 @@ struct Painter::State {
 
   SDL_Renderer* renderer;
   const Fonts& fonts;
-  TextureCache textures{most_texture_bytes};
+  TextureCache textures{0};
+  Size size; ///< Of the pictures that the textures are for.
   Rect area; ///< Being painted.
   Rect clip; ///< Set by the list.
+  std::uint64_t painted = 0;
+
+  /// Hardly any texture of one size is of use in another.
+  void make_room(Size wanted) {
+    if (size == wanted)
+      return;
+    size = wanted;
+    textures.clear();
+    textures.set_most_bytes(texture_room(size));
+  }
 
   void set_clip() {
     const SDL_Rect rect = sdl(intersection(area, clip));
@@ -122,6 +141,7 @@ struct Painter::State {
 
   void paint(const DrawList& list, const Rect& rect) {
     area = rect;
+    painted += static_cast<std::uint64_t>(area.width) * static_cast<std::uint64_t>(area.height);
     clip = {0, 0, list.size.width, list.size.height};
     set_clip();
     for (const Command& command : list.commands)
@@ -140,6 +160,7 @@ void Painter::paint(const DrawList& list) {
 }
 
 void Painter::paint(const DrawList& list, const std::vector<Rect>& areas) {
+  state_->make_room(list.size);
   for (const Rect& area : areas)
     state_->paint(list, area);
   SDL_RenderSetClipRect(state_->renderer, nullptr);
@@ -147,6 +168,10 @@ void Painter::paint(const DrawList& list, const std::vector<Rect>& areas) {
 
 std::size_t Painter::texture_bytes() const {
   return state_->textures.bytes();
+}
+
+std::uint64_t Painter::painted_pixels() const {
+  return state_->painted;
 }
 
 } // namespace landfall::render

@@ -3,6 +3,7 @@
 #include "render/draw.hpp"
 #include "render/fonts.hpp"
 
+#include <cstdint>
 #include <memory>
 #include <vector>
 
@@ -10,8 +11,9 @@ struct SDL_Renderer;
 
 namespace landfall::render {
 
-/// The one executor of draw lists. Discs, rings, arcs and texts are kept as textures; the least
-/// recently used give way. One thread only, the one that owns the renderer.
+/// The one executor of draw lists. Discs, rings, arcs and texts are kept as textures for as long as
+/// the pictures keep their size; the least recently used give way. One thread only, the one that
+/// owns the renderer.
 class Painter {
 public:
   /// Both must outlive the painter.
@@ -27,6 +29,8 @@ public:
 
   /// Bytes held in textures.
   std::size_t texture_bytes() const;
+  /// Pixels of all areas that were ever painted.
+  std::uint64_t painted_pixels() const;
 
 private:
   struct State;

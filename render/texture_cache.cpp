@@ -13,17 +13,30 @@ std::size_t bytes_of(const Sprite& sprite) {
 } // namespace
 
 TextureCache::~TextureCache() {
+  clear();
+}
+
+void TextureCache::clear() {
   while (!order_.empty())
     drop_oldest();
+}
+
+void TextureCache::set_most_bytes(std::size_t most) {
+  most_bytes_ = most;
+  shrink();
 }
 
 Sprite TextureCache::keep(const std::string& key, Sprite sprite) {
   order_.push_front({key, sprite});
   index_[key] = order_.begin();
   bytes_ += bytes_of(sprite);
+  shrink();
+  return sprite;
+}
+
+void TextureCache::shrink() {
   while (bytes_ > most_bytes_ && order_.size() > 1)
     drop_oldest();
-  return sprite;
 }
 
 void TextureCache::drop_oldest() {

@@ -35,6 +35,9 @@ public:
 
   std::size_t bytes() const { return bytes_; }
 
+  void set_most_bytes(std::size_t most);
+  void clear();
+
 private:
   struct Entry {
     std::string key;
@@ -42,6 +45,7 @@ private:
   };
 
   Sprite keep(const std::string& key, Sprite sprite);
+  void shrink();
   void drop_oldest();
 
   std::size_t most_bytes_;

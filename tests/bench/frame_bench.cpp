@@ -1,14 +1,19 @@
-// Time from a frame struct to a finished surface, painted by the software renderer: every pixel,
-// and only what changed while playing. Prints JSON: wall-clock time, and the processor's time of
-// the thread, which other programs on the machine do not disturb.
+// Time from a frame struct to a finished surface, painted by the software renderer, for each page
+// and size: laid out alone, every pixel, only what changed while playing, and where nothing
+// changed. Prints JSON: wall-clock time, the processor's time of the thread, which other programs
+// on the machine do not disturb, and how many pixels a playing frame repaints.
+//
+// usage: frame_bench [--page NAME]... [--size WIDTHxHEIGHT]... [--frames N]
 #include "render/canvas.hpp"
 #include "render/layout.hpp"
 #include "render/sample_frames.hpp"
+#include "render/sample_motion.hpp"
 
 #include <algorithm>
 #include <chrono>
 #include <cstdio>
 #include <cstdlib>
+#include <cstring>
 #include <ctime>
 #include <initializer_list>
 
@@ -17,7 +22,36 @@ using Clock = std::chrono::steady_clock;
 
 namespace {
 
-constexpr int rounds = 300;
+struct Wanted {
+  std::vector<std::string> pages; ///< None: all.
+  std::vector<Size> sizes;
+  int frames = 120;
+
+  bool has(const std::string& page) const {
+    return pages.empty() || std::find(pages.begin(), pages.end(), page) != pages.end();
+  }
+};
+
+bool read_option(Wanted& wanted, const char* option, const char* value) {
+  Size size;
+  if (std::strcmp(option, "--page") == 0)
+    return wanted.pages.emplace_back(value), true;
+  if (std::strcmp(option, "--frames") == 0)
+    return (wanted.frames = std::atoi(value)) > 0;
+  if (std::strcmp(option, "--size") == 0 &&
+      std::sscanf(value, "%dx%d", &size.width, &size.height) == 2)
+    return wanted.sizes.push_back(size), true;
+  return false;
+}
+
+bool read_options(Wanted& wanted, int count, char** words) {
+  for (int i = 1; i < count; i += 2)
+    if (i + 1 >= count || !read_option(wanted, words[i], words[i + 1]))
+      return false;
+  if (wanted.sizes.empty())
+    wanted.sizes = {{800, 450}, {1280, 720}, {1920, 1080}, {3840, 2160}};
+  return true;
+}
 
 double thread_ms() {
   timespec now{};
@@ -40,85 +74,66 @@ struct Times {
     cpu_ms.push_back(thread_ms() - cpu);
     wall_ms.push_back(std::chrono::duration<double, std::milli>(Clock::now() - start).count());
   }
+
+  void print(const char* kind) const {
+    std::printf(",\"%s\":{\"cpu_median_ms\":%.3f,\"cpu_p99_ms\":%.3f,\"median_ms\":%.3f,"
+                "\"p99_ms\":%.3f}",
+                kind, quantile(cpu_ms, 0.5), quantile(cpu_ms, 0.99), quantile(wall_ms, 0.5),
+                quantile(wall_ms, 0.99));
+  }
 };
 
-/// The frame as it is shown `step` sixtieths of a second later, at 96 beats a minute.
-Frame moved(const Frame& frame, int step) {
-  const double beats = step * 96.0 / 3600.0;
-  Frame next = frame;
-  auto move = [&](double& beat) { beat -= beats; };
-  for (LaneBar& bar : next.lane.bars)
-    move(bar.beat);
-  for (LaneChord& chord : next.lane.chords)
-    move(chord.beat);
-  for (TraceNote& note : next.lane.trace)
-    move(note.from);
-  for (Verdict& verdict : next.lane.verdicts)
-    move(verdict.beat);
-  auto sweep = [&](Mark& mark) {
-    if (mark.coming)
-      mark.coming = std::min(1.0, *mark.coming + beats / 16);
-  };
-  if (auto* page = std::get_if<PlacesPage>(&next.page))
-    for (PlacePanel& panel : page->panels)
-      for (Place& place : panel.neck.places)
-        sweep(place.mark);
-  if (auto* neck = std::get_if<Neck>(&next.board))
-    for (Place& place : neck->places)
-      sweep(place.mark);
-  else
-    for (Key& key : std::get<Keyboard>(next.board).keys)
-      sweep(key.mark);
-  return next;
-}
-
-std::vector<Frame> playing(const Frame& frame) {
-  std::vector<Frame> frames;
-  for (int step = 0; step < rounds; ++step)
-    frames.push_back(moved(frame, step));
-  return frames;
-}
-
-void report(const std::string& page, Size size, const char* kind, const Times& times, bool last) {
-  std::printf("  {\"page\":\"%s\",\"size\":\"%dx%d\",\"kind\":\"%s\",\"frames\":%zu,"
-              "\"median_ms\":%.3f,\"p99_ms\":%.3f,\"cpu_median_ms\":%.3f,\"cpu_p99_ms\":%.3f}%s\n",
-              page.c_str(), size.width, size.height, kind, times.wall_ms.size(),
-              quantile(times.wall_ms, 0.5), quantile(times.wall_ms, 0.99),
-              quantile(times.cpu_ms, 0.5), quantile(times.cpu_ms, 0.99), last ? "" : ",");
-}
-
-void measure(const samples::Named& page, Size size, const Fonts& fonts, bool last) {
+/// Playing comes first, as in a window: the pictures of arcs are made on the way.
+void measure(const samples::Named& page, Size size, const Fonts& fonts, int count) {
   auto canvas = Canvas::create(size, fonts);
   if (!canvas)
     std::exit(1);
-  const std::vector<Frame> frames = playing(page.frame);
-  Times laid_out, full, changed, still;
+  const auto frames = samples::playing(page.frame, count);
+  Times laid_out, whole, playing, unchanged;
+  (*canvas)->paint(layout(frames.front(), size, fonts));
+  const auto before = (*canvas)->painted_pixels();
+  for (const Frame& frame : frames)
+    playing.time([&] { (*canvas)->update(layout(frame, size, fonts)); });
+  const auto pixels = ((*canvas)->painted_pixels() - before) / frames.size();
+  for (int i = 0; i < count; ++i)
+    unchanged.time([&] { (*canvas)->update(layout(frames.back(), size, fonts)); });
   for (const Frame& frame : frames) {
     laid_out.time([&] { layout(frame, size, fonts); });
-    full.time([&] { (*canvas)->paint(layout(frame, size, fonts)); });
+    whole.time([&] { (*canvas)->paint(layout(frame, size, fonts)); });
   }
-  for (const Frame& frame : frames)
-    changed.time([&] { (*canvas)->update(layout(frame, size, fonts)); });
-  for (int i = 0; i < rounds; ++i)
-    still.time([&] { (*canvas)->update(layout(frames.back(), size, fonts)); });
-  report(page.name, size, "layout alone", laid_out, false);
-  report(page.name, size, "every pixel", full, false);
-  report(page.name, size, "playing", changed, false);
-  report(page.name, size, "unchanged", still, last);
+  std::printf("  {\"page\":\"%s\",\"size\":\"%dx%d\",\"frames\":%zu", page.name.c_str(), size.width,
+              size.height, frames.size());
+  laid_out.print("layout");
+  whole.print("whole");
+  playing.print("playing");
+  unchanged.print("unchanged");
+  std::printf(",\"pixels_playing\":%llu,\"share_playing\":%.3f,\"texture_bytes\":%zu}",
+              static_cast<unsigned long long>(pixels),
+              static_cast<double>(pixels) / size.width / size.height, (*canvas)->texture_bytes());
 }
 
 } // namespace
 
-int main() {
+int main(int count, char** words) {
+  Wanted wanted;
+  if (!read_options(wanted, count, words)) {
+    std::fprintf(stderr,
+                 "usage: frame_bench [--page NAME]... [--size WIDTHxHEIGHT]... [--frames N]\n");
+    return 2;
+  }
   const auto fonts = Fonts::open(std::string(LANDFALL_SOURCE_DIR) + "/assets/fonts");
   if (!fonts) {
     std::fprintf(stderr, "%s\n", fonts.error().c_str());
     return 1;
   }
-  const auto pages = samples::all();
+  const char* separator = "";
   std::printf("{\"frames\":[\n");
-  for (const Size size : {Size{1280, 720}, Size{1920, 1080}})
-    for (std::size_t i = 0; i < pages.size(); ++i)
-      measure(pages[i], size, **fonts, size.width == 1920 && i + 1 == pages.size());
-  std::printf("]}\n");
+  for (const Size size : wanted.sizes)
+    for (const auto& page : samples::all())
+      if (wanted.has(page.name)) {
+        std::printf("%s", separator);
+        measure(page, size, **fonts, wanted.frames);
+        separator = ",\n";
+      }
+  std::printf("\n]}\n");
 }

@@ -4,6 +4,7 @@
 #include "render/picture.hpp"
 #include "render/png.hpp"
 #include "render/sample_frames.hpp"
+#include "render/sample_motion.hpp"
 #include "render/texture_cache.hpp"
 
 #include <doctest/doctest.h>
@@ -46,6 +47,33 @@ TEST_CASE("repainting only what changed gives the same pixels as painting everyt
     CHECK(copy(**updated) == copy(**whole));
   }
   CHECK(smaller > 15);
+}
+
+TEST_CASE("a playing frame repaints where the lane moves and arcs close, a still one nothing") {
+  const auto fonts = Fonts::open(fonts_folder);
+  REQUIRE(fonts);
+  const Size size{1280, 720};
+  struct Share {
+    Frame frame;
+    double most;
+  };
+  for (const auto& [frame, most] : {Share{samples::jam(), 0.36}, Share{samples::trade(), 0.22}}) {
+    CAPTURE(frame.status.title);
+    auto canvas = Canvas::create(size, **fonts);
+    REQUIRE(canvas);
+    const auto frames = samples::playing(frame, 60);
+    (*canvas)->paint(layout(frames.front(), size, **fonts));
+    const auto whole = (*canvas)->painted_pixels();
+    CHECK(whole == 1280 * 720);
+    for (const Frame& next : frames)
+      (*canvas)->update(layout(next, size, **fonts));
+    const auto playing = (*canvas)->painted_pixels() - whole;
+    CHECK(playing > 0);
+    CHECK(static_cast<double>(playing) / static_cast<double>(whole * frames.size()) < most);
+    for (int i = 0; i < 10; ++i)
+      CHECK((*canvas)->update(layout(frames.back(), size, **fonts)).empty());
+    CHECK((*canvas)->painted_pixels() == whole + playing);
+  }
 }
 
 TEST_CASE("an unchanged list repaints nothing") {
@@ -122,6 +150,47 @@ TEST_CASE("the cache drops what was used longest ago when it is full") {
   CHECK(made == 4);
 }
 
+TEST_CASE("fonts that were used longest ago are closed, and a picture that is shown opens none") {
+  const auto fonts = Fonts::open(fonts_folder);
+  REQUIRE(fonts);
+  for (int height = 450; height <= 1080; height += 90) {
+    CAPTURE(height);
+    const Size size{height * 16 / 9, height};
+    for (const auto& [name, frame] : samples::all()) {
+      CAPTURE(name);
+      auto canvas = Canvas::create(size, **fonts);
+      REQUIRE(canvas);
+      const auto before = (*fonts)->opened();
+      (*canvas)->paint(layout(frame, size, **fonts));
+      const auto opened = (*fonts)->opened();
+      CHECK(opened - before <= most_open_fonts);
+      CHECK((*fonts)->open_now() <= most_open_fonts);
+      (*canvas)->paint(layout(frame, size, **fonts));
+      CHECK((*fonts)->opened() == opened);
+    }
+  }
+  CHECK((*fonts)->opened() > 2 * most_open_fonts);
+}
+
+TEST_CASE("the textures of one size of window are gone when another one is painted") {
+  const auto fonts = Fonts::open(fonts_folder);
+  REQUIRE(fonts);
+  auto alone = Canvas::create({1600, 900}, **fonts);
+  auto after = Canvas::create({1600, 900}, **fonts);
+  REQUIRE(alone);
+  REQUIRE(after);
+  const DrawList small = layout(samples::jam(), {800, 450}, **fonts);
+  const DrawList large = layout(samples::jam(), {1600, 900}, **fonts);
+  (*after)->paint(small);
+  const auto for_small = (*after)->texture_bytes();
+  (*after)->paint(large);
+  (*alone)->paint(large);
+  CHECK(for_small > 0);
+  CHECK((*after)->texture_bytes() == (*alone)->texture_bytes());
+  (*after)->paint(small);
+  CHECK((*after)->texture_bytes() == for_small);
+}
+
 TEST_CASE("textures stay within their bytes over a long session") {
   const auto fonts = Fonts::open(fonts_folder);
   REQUIRE(fonts);
@@ -130,5 +199,5 @@ TEST_CASE("textures stay within their bytes over a long session") {
   REQUIRE(canvas);
   for (int i = 0; i < 400; ++i)
     (*canvas)->update(layout(samples::jam(i * 0.01), size, **fonts));
-  CHECK((*canvas)->texture_bytes() <= (std::size_t{24} << 20));
+  CHECK((*canvas)->texture_bytes() <= std::size_t{2 * 960 * 540 * 4});
 }
