@@ -44,7 +44,6 @@ cmd:jackd         jackd2                 jack-audio-connection-kit jack2    jack
 cmd:jack_rec      jack-example-tools|jackd2 jack-audio-connection-kit-example-clients jack-example-tools - -
 cmd:Xvfb          xvfb                   xorg-x11-server-Xvfb xorg-server-xvfb -            -
 cmd:xdotool       xdotool                xdotool            xdotool         xdotool         -
-cmd:import        imagemagick            ImageMagick        imagemagick     imagemagick     -
 cmd:sox           sox                    sox                sox             sox             sox
 py:rtmidi         python3-rtmidi         python3-rtmidi     python-rtmidi   -               -
 py:mido           python3-mido           python3-mido       python-mido     -               -

@@ -91,6 +91,7 @@ void Room::draw() {
   auto picture = frame();
   status_ = picture.status;
   const auto list = render::layout(picture, window_->size(), window_->fonts());
+  ++frames_laid_out_;
   if (window_->present(list))
     frame_times_->add(Clock::now() - begin);
 }

@@ -59,6 +59,9 @@ public:
   /// Until the player ends it, or `stop_asked` says so.
   void run(const std::function<bool()>& stop_asked);
 
+  /// How often the picture was made anew.
+  std::uint64_t frames_laid_out() const { return frames_laid_out_; }
+
 private:
   // room.cpp: the loop
   bool take_inputs(std::chrono::milliseconds wait);
@@ -374,6 +377,7 @@ private:
   std::optional<PlaceKey> chalk_from_; ///< Where the button went down.
   Hands hands_;
   InputRate input_rate_;
+  std::uint64_t frames_laid_out_ = 0;
   std::unique_ptr<midi::LatenessHistogram> frame_times_ =
       std::make_unique<midi::LatenessHistogram>(); ///< Work for each frame that was drawn.
   Snapshot snapshot_;

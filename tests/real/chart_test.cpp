@@ -1,7 +1,6 @@
 // A tune of one's own: typed and played in as a player would, and heard by an independent client.
 
-#include "real/screen.hpp"
-#include "real/studio.hpp"
+#include "real/screen_studio.hpp"
 
 #include <csignal>
 #include <fstream>
@@ -22,17 +21,11 @@ const std::string twelve_bars = "A7|D7|A7|%|D7|%|A7|%|E7|D7|A7|E7";
 constexpr int half_a_minute = 60;
 
 /// The window with the page of the quick chart, and a player who counts what is pressed.
-struct Desk {
-  Desk() : screen(studio.program.folder()) {
-    if (studio && !screen.running())
-      MESSAGE("skipped: Xvfb, xdotool or import is not installed");
-  }
-  explicit operator bool() const { return studio && screen.running(); }
-
+struct Desk : ScreenStudio {
   void open(const Command& more = {}) {
     Command arguments{"C | F", "--tempo", "200", "--out", "studio", "--in", "studio"};
     arguments.insert(arguments.end(), more.begin(), more.end());
-    window = studio.program.start(arguments, screen.environment());
+    window = start(arguments);
     REQUIRE(screen.focus(*window));
   }
 
@@ -42,11 +35,7 @@ struct Desk {
     REQUIRE(eventually([&] { return !bass_notes().empty(); }));
     press("Escape");
     press("space");
-    REQUIRE(eventually([&] {
-      const auto before = studio.client->count(0);
-      std::this_thread::sleep_for(milliseconds(700));
-      return studio.client->count(0) == before;
-    }));
+    REQUIRE(falls_silent([&] { return client->count(0); }));
   }
 
   void press(const std::string& key) {
@@ -60,7 +49,7 @@ struct Desk {
   }
 
   std::string file(const std::string& name) const {
-    return read_file(studio.program.file("data/landfall/" + name));
+    return read_file(program.file("data/landfall/" + name));
   }
 
   /// Whether the draft that is kept comes to be this, below its fields.
@@ -75,7 +64,7 @@ struct Desk {
   /// Pitch classes of the bass, as they were begun.
   std::vector<int> bass_notes() const {
     std::vector<int> notes;
-    for (const auto& [frame, message] : studio.client->recorded(0))
+    for (const auto& [frame, message] : client->recorded(0))
       if (midi::is_note_on(message) && midi::channel_of(message) == bass_channel)
         notes.push_back(midi::note_of(message) % 12);
     return notes;
@@ -90,15 +79,13 @@ struct Desk {
 
   void strike(const std::vector<int>& chord) {
     for (const int note : chord)
-      studio.client->play(note_on(0, note, 90));
+      client->play(note_on(0, note, 90));
     std::this_thread::sleep_for(milliseconds(40));
     for (const int note : chord)
-      studio.client->play(note_off(0, note));
+      client->play(note_off(0, note));
     std::this_thread::sleep_for(milliseconds(40));
   }
 
-  Studio studio;
-  Screen screen;
   std::unique_ptr<Child> window;
   int presses = 0;
 };
@@ -139,7 +126,7 @@ TEST_CASE("twelve bars are typed in half a minute, heard, changed while they pla
   desk.press("Escape");
   desk.press("ctrl+q");
   CHECK(desk.window->wait() == 0);
-  const auto changes = desk.studio.program.run({"changes", "wet-rope"});
+  const auto changes = desk.program.run({"changes", "wet-rope"});
   CHECK(changes.exit == 0);
   CHECK(changes.out.find("\n  12:1     E7") != std::string::npos);
 }
@@ -159,8 +146,8 @@ TEST_CASE("what was typed is undone and done again, survives a crash, and overwr
   desk.window->signal(SIGKILL);
   desk.window->wait();
 
-  const auto there = desk.studio.program.file("data/landfall/songs/wet-rope.song");
-  CHECK(std::system(("mkdir -p " + desk.studio.program.file("data/landfall/songs")).c_str()) == 0);
+  const auto there = desk.program.file("data/landfall/songs/wet-rope.song");
+  CHECK(std::system(("mkdir -p " + desk.program.file("data/landfall/songs")).c_str()) == 0);
   std::ofstream(there) << "C | G\n";
   desk.open();
   desk.press("Q");

@@ -77,7 +77,7 @@ TEST_CASE("what is sent has 24 clocks to the quarter, in their places among the 
   Studio studio;
   if (!studio)
     return;
-  const auto play = studio.program.start({"play", "A | D", "--tempo", "240", "--choruses", "2",
+  const auto play = studio.program.start({"play", "A | D", "--tempo", "400", "--choruses", "2",
                                           "--send-clock", "--out", "studio:in1", "--in", "none"});
   CHECK(play->wait(std::chrono::seconds(20)) == 0);
   CHECK(play->err().empty());

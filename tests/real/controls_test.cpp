@@ -1,7 +1,6 @@
 // Driven by an independent client that acts as a foot switch and as the player's keyboard.
 
-#include "real/screen.hpp"
-#include "real/studio.hpp"
+#include "real/screen_studio.hpp"
 
 #include <algorithm>
 #include <csignal>
@@ -38,19 +37,8 @@ std::size_t band_notes(const JackClient& client) {
   });
 }
 
-bool falls_silent(const JackClient& client) {
-  return eventually([&] {
-    const auto before = band_notes(client);
-    std::this_thread::sleep_for(milliseconds(700));
-    return band_notes(client) == before;
-  });
-}
-
-void tread(JackClient& client, int number) {
-  client.play(control(5, number, 127));
-  std::this_thread::sleep_for(milliseconds(60));
-  client.play(control(5, number, 0));
-  std::this_thread::sleep_for(milliseconds(60));
+bool band_falls_silent(const JackClient& client) {
+  return falls_silent([&] { return band_notes(client); });
 }
 
 } // namespace
@@ -90,36 +78,31 @@ TEST_CASE("play is stopped by a foot switch, whose own messages are neither hear
 }
 
 TEST_CASE("with one switch alone the window is started, stopped and brought to an end") {
-  Studio studio;
+  ScreenStudio studio;
   if (!studio)
     return;
-  Screen screen(studio.program.folder());
-  if (!screen.running()) {
-    MESSAGE("skipped: Xvfb, xdotool or import is not installed");
-    return;
-  }
+  auto& screen = studio.screen;
   auto& client = *studio.client;
   const auto controls = write_controls(studio.program, "device: studio\n"
                                                        "controller 64: start-stop\n"
                                                        "controller 64 double: what-next-start\n"
                                                        "controller 64 long: end-now\n");
   const auto open = [&] {
-    return studio.program.start(
-        {"A | D", "--tempo", "200", "--out", "studio", "--in", "none", "--controls", controls},
-        screen.environment());
+    return studio.start(
+        {"A | D", "--tempo", "300", "--out", "studio", "--in", "none", "--controls", controls});
   };
   auto window = open(); // the first start plays by itself
   REQUIRE(screen.focus(*window));
   CHECK(eventually([&] { return band_notes(client) > 4; }));
   tread(client, 64);
-  CHECK(falls_silent(client));
+  CHECK(band_falls_silent(client));
   auto before = band_notes(client);
   tread(client, 64);
   CHECK(eventually([&] { return band_notes(client) > before + 4; }));
   client.play(control(5, 64, 127)); // held: the band closes the song by itself
   std::this_thread::sleep_for(milliseconds(800));
   client.play(control(5, 64, 0));
-  CHECK(falls_silent(client));
+  CHECK(band_falls_silent(client));
   before = band_notes(client);
   tread(client, 64);
   tread(client, 64);
@@ -136,7 +119,7 @@ TEST_CASE("bound controls survive that their device is pulled and plugged in aga
       write_controls(studio.program, "device: studio\ncontroller 64: start-stop\n");
   const auto playing = studio.program.start(
       {"play", "A | D", "--out", "none", "--in", "none", "--controls", controls});
-  std::this_thread::sleep_for(milliseconds(1500));
+  REQUIRE(eventually([&] { return studio.client->is_heard(); }));
   studio.client->close();
   std::this_thread::sleep_for(milliseconds(1500));
   studio.come_back();
@@ -148,21 +131,16 @@ TEST_CASE("bound controls survive that their device is pulled and plugged in aga
 }
 
 TEST_CASE("a control is learned in the window by moving it, and kept") {
-  Studio studio;
+  ScreenStudio studio;
   if (!studio)
     return;
-  Screen screen(studio.program.folder());
-  if (!screen.running()) {
-    MESSAGE("skipped: Xvfb, xdotool or import is not installed");
-    return;
-  }
+  auto& screen = studio.screen;
   auto& client = *studio.client;
-  auto window = studio.program.start({"A | D", "--tempo", "200", "--out", "studio", "--in", "none"},
-                                     screen.environment());
+  auto window = studio.start({"A | D", "--tempo", "200", "--out", "studio", "--in", "none"});
   REQUIRE(screen.focus(*window));
   screen.press("Escape");
   screen.press("space");
-  CHECK(falls_silent(client));
+  CHECK(band_falls_silent(client));
   screen.press("O");
   REQUIRE(eventually([&] { return client.is_heard(); }));
   std::this_thread::sleep_for(milliseconds(200)); // half a tread would be a latching switch

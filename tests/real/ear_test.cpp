@@ -80,18 +80,31 @@ std::ptrdiff_t notes(const JackClient& client) {
                        [](const auto& one) { return midi::is_note_on(one.message); });
 }
 
-json played_and_judged(Studio& studio, const std::string& mode, const std::string& take) {
-  const auto program = studio.program.start({"play", "A | D | E | A", "--tempo", "240",
-                                             "--choruses", "2", "--out", "studio:in1", "--in",
-                                             "studio", "--mode", mode, "--judge", "--take", take});
-  REQUIRE(eventually([&] { return studio.client->is_heard(); }));
-  const auto before = notes(*studio.client);
-  REQUIRE(eventually([&] { return notes(*studio.client) > before; })); // the count-in
-  play(*studio.client, performance(mode == "strings"), Time::now() + beat * 4);
-  CHECK(program->wait(std::chrono::seconds(20)) == 0);
-  CHECK(program->err().empty());
-  return json::parse(program->out(), nullptr, false);
-}
+/// A program of its own for one mode, and the client that plays into it.
+struct Player {
+  Player(const Studio& studio, const std::string& input_mode)
+      : mode(input_mode), take(studio.program.file(mode + ".mid")), client(mode) {
+    program = studio.program.start({"play", "A | D | E | A", "--tempo", "240", "--choruses", "2",
+                                    "--out", mode + ":in1", "--in", mode + ":out", "--mode", mode,
+                                    "--judge", "--take", take});
+  }
+
+  /// Waits for the count-in, and plays.
+  void perform() {
+    eventually([&] { return client.is_heard() && notes(client) > 0; });
+    play(client, performance(mode == "strings"), Time::now() + beat * 4);
+  }
+
+  json judged() const {
+    CHECK(program->wait(std::chrono::seconds(20)) == 0);
+    CHECK(program->err().empty());
+    return json::parse(program->out(), nullptr, false);
+  }
+
+  std::string mode, take;
+  JackClient client;
+  std::unique_ptr<Child> program;
+};
 
 } // namespace
 
@@ -99,11 +112,14 @@ TEST_CASE("what is judged live is what review says of the take: every change and
   Studio studio;
   if (!studio)
     return;
-  for (const std::string mode : {"strings", "one"}) {
-    CAPTURE(mode);
-    const auto take = studio.program.file(mode + ".mid");
-    const auto live = played_and_judged(studio, mode, take);
-    const auto done = studio.program.run({"review", take, "--json"});
+  Player strings(studio, "strings"), one(studio, "one");
+  std::thread other([&] { one.perform(); });
+  strings.perform();
+  other.join();
+  for (auto* player : {&strings, &one}) {
+    CAPTURE(player->mode);
+    const auto live = player->judged();
+    const auto done = studio.program.run({"review", player->take, "--json"});
     REQUIRE(done.exit == 0);
     const auto reviewed = json::parse(done.out, nullptr, false);
     REQUIRE(live.is_object());
@@ -113,7 +129,7 @@ TEST_CASE("what is judged live is what review says of the take: every change and
       CHECK(live["changes"][i] == reviewed["changes"][i]);
     CHECK(live["notes"] == reviewed["notes"]);
     CHECK(live["summary"] == reviewed["summary"]);
-    MESSAGE(mode << ": " << live["summary"].dump());
+    MESSAGE(player->mode << ": " << live["summary"].dump());
     CHECK(live["notes"].size() >= 20);
     CHECK(live["summary"]["landed"] > 0);
   }

@@ -16,7 +16,7 @@ using Playing = std::unique_ptr<Child>;
 
 /// Plays without end into the client.
 Playing start(const Studio& studio, const Command& more = {"--in", "none"}) {
-  Command command{"play", "A | D", "--tempo", "240", "--out", "studio:in1"};
+  Command command{"play", "A | D", "--tempo", "400", "--out", "studio:in1"};
   command.insert(command.end(), more.begin(), more.end());
   return studio.program.start(command);
 }
@@ -107,7 +107,7 @@ TEST_CASE("an instrument that vanishes: it goes on, and hears it again when it i
   if (!studio)
     return;
   const auto take = studio.program.file("take.mid");
-  const auto playing = studio.program.start({"play", "A | D", "--tempo", "240", "--out", "virtual",
+  const auto playing = studio.program.start({"play", "A | D", "--tempo", "400", "--out", "virtual",
                                              "--in", "studio:out", "--take", take});
   const auto connected = [&] {
     return studio.client->connect_from("Landfall.*:out", midi_type, "in1") == 1;

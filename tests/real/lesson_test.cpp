@@ -1,16 +1,12 @@
 // A lesson in the window, stepped by an independent client that acts as the foot switch.
 
-#include "real/screen.hpp"
-#include "real/studio.hpp"
+#include "real/screen_studio.hpp"
 
 #include <algorithm>
 #include <fstream>
-#include <thread>
 
 using namespace landfall;
 using namespace landfall::real;
-using midi::control;
-using std::chrono::milliseconds;
 
 namespace {
 
@@ -29,24 +25,13 @@ std::size_t notes(const JackClient& client, bool lead) {
   }));
 }
 
-bool falls_silent(const JackClient& client) {
-  return eventually([&] {
-    const auto before = notes(client, false);
-    std::this_thread::sleep_for(milliseconds(700));
-    return notes(client, false) == before;
-  });
+bool band_falls_silent(const JackClient& client) {
+  return falls_silent([&] { return notes(client, false); });
 }
 
 bool plays_on(const JackClient& client) {
   const auto before = notes(client, false);
   return eventually([&] { return notes(client, false) > before + 6; });
-}
-
-void tread(JackClient& client, int number) {
-  client.play(control(5, number, 127));
-  std::this_thread::sleep_for(milliseconds(60));
-  client.play(control(5, number, 0));
-  std::this_thread::sleep_for(milliseconds(60));
 }
 
 const char* lesson = "title: Three scenes\n"
@@ -58,23 +43,18 @@ const char* lesson = "title: Three scenes\n"
 } // namespace
 
 TEST_CASE("a lesson is stepped by foot while the band plays, held, gone on with, and remembered") {
-  Studio studio;
+  ScreenStudio studio;
   if (!studio)
     return;
-  Screen screen(studio.program.folder());
-  if (!screen.running()) {
-    MESSAGE("skipped: Xvfb, xdotool or import is not installed");
-    return;
-  }
+  auto& screen = studio.screen;
   auto& client = *studio.client;
   const auto file = write(studio.program.file("stage.lesson"), lesson);
   const auto controls =
       write(studio.program.file("stage.controls"), "device: studio\ncontroller 65: next-scene\n"
                                                    "controller 64: freeze\n"
                                                    "controller 66: play-through\n");
-  auto window = studio.program.start(
-      {"--lesson", file, "--out", "studio", "--in", "none", "--controls", controls},
-      screen.environment());
+  auto window =
+      studio.start({"--lesson", file, "--out", "studio", "--in", "none", "--controls", controls});
   const bool shown = screen.focus(*window);
   INFO(window->err());
   REQUIRE(shown);
@@ -88,7 +68,7 @@ TEST_CASE("a lesson is stepped by foot while the band plays, held, gone on with,
   tread(client, 65); // another song, at the bar line
   CHECK(plays_on(client));
   tread(client, 64);
-  CHECK(falls_silent(client));
+  CHECK(band_falls_silent(client));
   const auto held = screen.still_picture();
   screen.press("F6");
   CHECK(eventually([&] { return difference(screen.picture(), held) > 1000; }));
@@ -107,21 +87,16 @@ TEST_CASE("a lesson is stepped by foot while the band plays, held, gone on with,
 
 TEST_CASE(
     "a whole lesson in two windows, stepped by foot: the teacher's shows notes and what is next") {
-  Studio studio;
+  ScreenStudio studio;
   if (!studio)
     return;
-  Screen screen(studio.program.folder());
-  if (!screen.running()) {
-    MESSAGE("skipped: Xvfb, xdotool or import is not installed");
-    return;
-  }
+  auto& screen = studio.screen;
   auto& client = *studio.client;
   const auto file = write(studio.program.file("stage.lesson"), lesson);
   const auto controls =
       write(studio.program.file("stage.controls"), "device: studio\ncontroller 65: next-scene\n");
-  auto window = studio.program.start({"--lesson", file, "--notes-display", "0", "--out", "studio",
-                                      "--in", "none", "--controls", controls},
-                                     screen.environment());
+  auto window = studio.start({"--lesson", file, "--notes-display", "0", "--out", "studio", "--in",
+                              "none", "--controls", controls});
   INFO(window->err());
   REQUIRE(screen.focus(*window));
   REQUIRE(eventually([&] { return screen.shows_window("your notes"); }));

@@ -18,6 +18,7 @@ using std::chrono::milliseconds;
 namespace {
 
 constexpr int player_channel = 2;
+const Command fast{"A | D", "--tempo", "400", "--seed", "7", "--choruses", "3"};
 const Command song{"A | D", "--tempo", "240", "--seed", "7", "--choruses", "3"};
 
 Command with(Command command, const Command& more) {
@@ -26,9 +27,9 @@ Command with(Command command, const Command& more) {
 }
 
 /// What the program itself says that it will play, with a bar of count-in.
-Score exported(const Studio& studio) {
+Score exported(const Studio& studio, const Command& what) {
   const auto path = studio.program.file("song.mid");
-  const auto done = studio.program.run(with(with({"export"}, song), {"--count-in", "-o", path}));
+  const auto done = studio.program.run(with(with({"export"}, what), {"--count-in", "-o", path}));
   INFO(done.err);
   REQUIRE(done.exit == 0);
   return score_of(read_song(path));
@@ -57,9 +58,9 @@ double frame_us(std::uint64_t frame) {
   return static_cast<double>(frame) * 1e6 / 48'000;
 }
 
-/// At 240 to the minute.
+/// At 400 to the minute.
 double due_us(Ticks tick) {
-  return static_cast<double>(tick.count) * 250'000 / static_cast<double>(ticks_per_quarter);
+  return static_cast<double>(tick.count) * 150'000 / static_cast<double>(ticks_per_quarter);
 }
 
 /// A client that does nothing but sleep and send, for comparison: when each message was due.
@@ -120,12 +121,12 @@ TEST_CASE("all that is sent to a port is what export says, in its order, chorus 
   Studio studio;
   if (!studio)
     return;
-  const auto score = exported(studio);
+  const auto score = exported(studio, fast);
   REQUIRE(score.notes() > 200);
   const auto play =
-      studio.program.start(with(with({"play"}, song), {"--out", "studio:in1", "--in", "none"}));
+      studio.program.start(with(with({"play"}, fast), {"--out", "studio:in1", "--in", "none"}));
   REQUIRE(eventually([&] { return studio.client->count(0) > 8; }));
-  const auto bare_due = send_bare(40, milliseconds(125)); // while the song plays
+  const auto bare_due = send_bare(40, milliseconds(75)); // while the song plays
   CHECK(play->wait(std::chrono::seconds(20)) == 0);
   CHECK(play->err().empty());
 
@@ -160,7 +161,7 @@ TEST_CASE("virtual ports: the band is sent, and what is played in sounds and is 
   Studio studio;
   if (!studio)
     return;
-  const auto score = exported(studio);
+  const auto score = exported(studio, song);
   const auto take = studio.program.file("take.mid");
   const auto play =
       studio.program.start(with(with({"play"}, song), {"--count-in", "1", "--out", "virtual",

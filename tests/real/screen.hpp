@@ -40,6 +40,7 @@ public:
   void kill();
   Environment environment() const { return {{"DISPLAY", display_}, {"SDL_VIDEODRIVER", "x11"}}; }
 
+  /// Read from the server's own memory: looking costs the program nothing.
   Picture picture() const;
   /// How many of a thousand pixels have exactly one of these colours, from every fourth row and
   /// column. Quicker than a picture.
@@ -71,5 +72,8 @@ private:
   pid_t program_ = -1;
   std::unique_ptr<Child> server_;
 };
+
+/// Says why there is no screen, where there is none.
+void say_why_not(const Screen& screen);
 
 } // namespace landfall::real

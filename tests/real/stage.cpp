@@ -22,14 +22,10 @@ auto note_ons(const std::vector<Recorded>& recorded) {
 
 } // namespace
 
-Stage::Stage() : screen(studio.program.folder()), keys(std::make_unique<JackClient>("keys")) {
-  if (!screen.running())
-    MESSAGE("skipped: Xvfb, xdotool or import is not installed");
-}
+Stage::Stage() : keys(std::make_unique<JackClient>("keys")) {}
 
 void Stage::open() {
-  window = studio.program.start(
-      {"A | D", "--tempo", "240", "--out", "studio:in1", "--in", "keys:out"}, screen.environment());
+  window = start({"A | D", "--tempo", "400", "--out", "studio:in1", "--in", "keys:out"});
   const bool shown = screen.focus(*window);
   INFO(window->err());
   REQUIRE(shown);

@@ -1,24 +1,20 @@
 #pragma once
 
 #include "real/score.hpp"
-#include "real/screen.hpp"
+#include "real/screen_studio.hpp"
 
 namespace landfall::real {
 
 /// The window on a screen, playing to one independent client and played by another, both on real
 /// JACK ports; or the reason to skip.
-class Stage {
+class Stage : public ScreenStudio {
 public:
   Stage();
-  explicit operator bool() const { return studio && screen.running(); }
-
   /// Opens the window and waits for the band.
   void open();
 
   /// Everything that came to an input of the listening client so far.
-  std::vector<Recorded> heard(std::size_t input = 0) const {
-    return studio.client->recorded(input);
-  }
+  std::vector<Recorded> heard(std::size_t input = 0) const { return client->recorded(input); }
   /// Waits until so many more notes have begun.
   bool plays_on(std::size_t input = 0, int notes = 8) const;
   /// Waits for a moment at which a note of the band sounds.
@@ -34,8 +30,6 @@ public:
 
   static constexpr std::chrono::milliseconds soon{2500};
 
-  Studio studio;
-  Screen screen;
   std::unique_ptr<JackClient> keys;
   std::unique_ptr<Child> window;
 };

@@ -1,7 +1,7 @@
 // The built-in synth through a real JACK server.
 
 #include "midi/synth.hpp"
-#include "real/studio.hpp"
+#include "real/screen_studio.hpp"
 
 #include <algorithm>
 #include <csignal>
@@ -11,19 +11,27 @@ using namespace landfall;
 using namespace landfall::real;
 using std::chrono::milliseconds;
 
+namespace {
+
+/// Connects the client to the synth's sound; false where none comes: no sound font is installed.
+bool hears_synth(JackClient& client) {
+  return eventually([&] {
+    int ports = 0;
+    for (const auto* side : {"audio1", "audio2"})
+      ports += client.connect_from("Landfall.*", JACK_DEFAULT_AUDIO_TYPE, side);
+    return ports >= 2;
+  });
+}
+
+} // namespace
+
 TEST_CASE("the band is heard through the built-in synth: not silent, never at full scale") {
   Studio studio;
   if (!studio || !midi::has_synth())
     return;
   const auto play =
       studio.program.start({"play", "A | D", "--tempo", "240", "--out", "synth", "--in", "none"});
-  const auto connected = [&] {
-    int ports = 0;
-    for (const auto* side : {"audio1", "audio2"})
-      ports += studio.client->connect_from("Landfall.*", JACK_DEFAULT_AUDIO_TYPE, side);
-    return ports >= 2;
-  };
-  if (!eventually(connected)) {
+  if (!hears_synth(*studio.client)) {
     INFO(play->err());
     CHECK(play->err().find("sound font") != std::string::npos); // none is installed
     return;
@@ -45,4 +53,33 @@ TEST_CASE("the band is heard through the built-in synth: not silent, never at fu
   studio.client->take_peak();
   std::this_thread::sleep_for(milliseconds(300));
   CHECK(studio.client->take_peak() < 1e-3F);
+}
+
+TEST_CASE("the window's band is heard, and falls silent when it is stopped") {
+  ScreenStudio studio;
+  if (!studio || !midi::has_synth())
+    return;
+  auto& client = *studio.client;
+  const auto window = studio.start({}); // the first start plays by itself
+  REQUIRE(studio.screen.focus(*window));
+  if (!hears_synth(client)) {
+    MESSAGE("skipped: no sound font is installed");
+    return;
+  }
+  const auto sounds = [&] { return client.take_peak() > 0.02F; };
+  const auto silent = [&] {
+    client.take_peak();
+    std::this_thread::sleep_for(milliseconds(200));
+    return client.take_peak() < 1e-3F;
+  };
+  CHECK(eventually(sounds));
+  studio.screen.press("Escape");
+  studio.screen.press("space");
+  CHECK(eventually(silent));
+  studio.screen.press("space");
+  CHECK(eventually(sounds));
+  studio.screen.press("space");
+  CHECK(eventually(silent));
+  studio.screen.press("ctrl+q");
+  CHECK(window->wait() == 0);
 }

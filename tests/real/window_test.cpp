@@ -1,40 +1,30 @@
-// The window on a real screen, driven by keys and mouse. No MIDI system, and no sound but where a
-// test brings a sound server.
+// The window on a real screen, driven by keys and mouse, without any MIDI or sound system.
 
 #include "real/program.hpp"
 #include "real/screen.hpp"
-#ifdef LANDFALL_REAL_JACK
-#include "midi/synth.hpp"
-#include "real/studio.hpp"
-#endif
 
 #include <doctest/doctest.h>
 
 #include <csignal>
-#include <thread>
 
 using namespace landfall::real;
 using std::chrono::milliseconds;
 
 namespace {
 
-/// A message stays for a shorter time.
 constexpr milliseconds longer_than_a_message{2500};
 
 const Environment no_sound{{"JACK_DEFAULT_SERVER", "landfall-no-such-server"}};
 
 /// A screen and the program's window on it; or the reason to skip.
 struct Desk {
-  Desk() : screen(program.folder()) {
-    if (!screen.running())
-      MESSAGE("skipped: Xvfb, xdotool or import is not installed");
-  }
+  Desk() : screen(program.folder()) { say_why_not(screen); }
   explicit operator bool() const { return screen.running(); }
 
-  void open(const Command& arguments = {}, Environment environment = no_sound) {
-    for (const auto& [name, value] : screen.environment())
-      environment[name] = value;
-    window = program.start(arguments, environment);
+  void open() {
+    auto environment = screen.environment();
+    environment.insert(no_sound.begin(), no_sound.end());
+    window = program.start({}, environment);
     const bool shown = screen.focus(*window);
     CAPTURE(window->err());
     CAPTURE(window->running());
@@ -49,10 +39,21 @@ struct Desk {
     return screen.still_picture();
   }
 
-  bool moves() const {
-    const auto before = screen.picture();
-    return eventually([&] { return difference(screen.picture(), before) > 500; },
-                      milliseconds(2000));
+  /// Waits until more than so many pixels differ from a picture.
+  bool differs(const Picture& from, int pixels) const {
+    return eventually([&] { return difference(screen.picture(), from) > pixels; });
+  }
+  bool is_again(const Picture& what) const {
+    return eventually([&] { return difference(screen.picture(), what) == 0; });
+  }
+  bool moves() const { return differs(screen.picture(), 500); }
+
+  /// The window when the message about what was just done has gone.
+  Picture without_message() const {
+    const auto with_message = screen.still_picture();
+    eventually([&] { return difference(screen.picture(), with_message) > 50; },
+               longer_than_a_message);
+    return screen.still_picture();
   }
 
   int quit() {
@@ -100,16 +101,14 @@ TEST_CASE("the first start plays by itself; keys stop it, help it, change it and
   CHECK(difference(desk.screen.still_picture(), stopped) == 0);
 
   desk.screen.press("question");
-  const auto help = desk.screen.still_picture();
-  CHECK(difference(help, stopped) > 20'000);
+  CHECK(desk.differs(stopped, 20'000));
   desk.screen.press("Escape");
-  CHECK(difference(desk.screen.still_picture(), stopped) == 0);
+  CHECK(desk.is_again(stopped));
 
   desk.screen.press("k");
-  CHECK(difference(desk.screen.still_picture(), stopped) > 500);
+  CHECK(desk.differs(stopped, 500));
   desk.screen.press("y");
-  const auto paper = desk.screen.still_picture();
-  CHECK(paper.brightness() > stopped.brightness() + 80);
+  CHECK(eventually([&] { return desk.screen.picture().brightness() > stopped.brightness() + 80; }));
   desk.screen.press("space");
   CHECK(desk.moves());
   CHECK(desk.quit() == 0);
@@ -129,11 +128,11 @@ TEST_CASE("the second start opens as it was left, stopped; a signal ends it") {
   desk.stopped();
   desk.screen.press("y");
   desk.screen.press("n");
-  const auto left = desk.screen.still_picture(longer_than_a_message);
+  const auto left = desk.without_message();
   REQUIRE(desk.quit() == 0);
   for (const int signal : {SIGTERM, SIGINT}) {
     desk.open();
-    CHECK(difference(desk.screen.still_picture(), left) < 100);
+    CHECK(eventually([&] { return difference(desk.screen.picture(), left) < 100; }));
     CHECK(desk.window->running());
     desk.window->signal(signal);
     CHECK(desk.window->wait() == 0);
@@ -189,38 +188,3 @@ TEST_CASE("without any sound or MIDI system it says so, and plays on") {
   const auto ports = program.run({"ports"}, no_sound);
   CHECK(ports.exit == 0);
 }
-
-#ifdef LANDFALL_REAL_JACK
-
-TEST_CASE("the window's band is heard, and falls silent when it is stopped") {
-  Desk desk;
-  Studio studio;
-  if (!desk || !studio || !landfall::midi::has_synth())
-    return;
-  desk.open({}, {});
-  const auto connected = [&] {
-    int ports = 0;
-    for (const auto* side : {"audio1", "audio2"})
-      ports += studio.client->connect_from("Landfall.*", JACK_DEFAULT_AUDIO_TYPE, side);
-    return ports >= 2;
-  };
-  if (!eventually(connected)) {
-    MESSAGE("skipped: no sound font is installed");
-    return;
-  }
-  CHECK(eventually([&] { return studio.client->take_peak() > 0.02F; }));
-  desk.stopped();
-  const auto silent = [&] {
-    studio.client->take_peak();
-    std::this_thread::sleep_for(milliseconds(200));
-    return studio.client->take_peak() < 1e-3F;
-  };
-  CHECK(eventually(silent));
-  desk.screen.press("space");
-  CHECK(eventually([&] { return studio.client->take_peak() > 0.02F; }));
-  desk.screen.press("space");
-  CHECK(eventually(silent));
-  CHECK(desk.quit() == 0);
-}
-
-#endif
