@@ -59,7 +59,8 @@ void draw_field_text(Pen& pen, const Setting& setting, std::string_view text, st
   const auto [shown, from] =
       around_caret(pen, setting, text, caret.value_or(0), text_room(row, scale));
   Setting ink = setting;
-  ink.color = text.empty() ? mix(colors.ground, colors.quiet, 0.85) : setting.color;
+  if (text.empty())
+    ink = {Face::regular, setting.size, colors.quiet};
   const int beside = text.empty() && caret ? scale.px(10, 4) : 0; // the caret, before the hint
   pen.write_within(ink, {row.x + beside, baseline}, text.empty() ? hint : shown,
                    row.width - beside);

@@ -184,7 +184,7 @@ enum class Sounds : std::uint8_t {
   landing, ///< A double halo.
   set,     ///< One ring.
   outside, ///< One ring, small and thin.
-  call,    ///< One ring in tide: the call, not the player.
+  call,    ///< A square frame in tide: the call, not the player.
 };
 
 struct SoundingPlace {

@@ -99,7 +99,7 @@ struct HelpPainter {
   void write_line(const Line& line, Point at, int indent) {
     const int room = column_width() - body;
     if (line.heading != nullptr)
-      pen.write_within({Face::bold, body, colors.sand}, at, line.heading->title, room);
+      pen.write_within({Face::bold, body, colors.sand_text}, at, line.heading->title, room);
     if (line.row == nullptr)
       return;
     pen.write_within({Face::semibold, body, colors.text}, at, line.row->key, indent - body / 3);

@@ -43,9 +43,11 @@ void HistoryPainter::spot(const HistorySpot& spot, const Rect& cell, bool labell
   const Point centre{cell.middle().x, cell.y + (cell.height - below) / 2};
   const auto radius =
       static_cast<float>(std::max(3.0, room * std::sqrt(between(0.0, spot.amount, 1.0))));
-  pen.add(Ring{centre, radius - 1, std::max(1.0F, scale.exact(space::hair)), colors.quiet});
+  const float stroke = std::max(1.0F, scale.exact(space::hair));
+  pen.add(Ring{centre, radius - 1, stroke, colors.quiet});
+  const float full = std::max(1.5F, radius - 1 - stroke / 2 - 2); // the two never touch
   if (spot.landed > 0)
-    pen.add(Disc{centre, radius * static_cast<float>(std::sqrt(between(0.0, spot.landed, 1.0))),
+    pen.add(Disc{centre, full * static_cast<float>(std::sqrt(between(0.0, spot.landed, 1.0))),
                  colors.sand});
   if (labelled && pen.width(plain(), spot.label) <= cell.width - size() / 2)
     pen.write_centred(plain(), {cell.middle().x, cell.bottom() - below / 2}, spot.label,

@@ -100,8 +100,8 @@ void LanePainter::label(const LaneBar& bar) {
   const int size = scale.text(type::small);
   const Color plain = present ? colors.text : colors.quiet;
   const Setting name{Face::semibold, size,
-                     bar.voice == Voice::call     ? colors.tide
-                     : bar.voice == Voice::answer ? colors.sand
+                     bar.voice == Voice::call     ? colors.tide_text
+                     : bar.voice == Voice::answer ? colors.sand_text
                                                   : plain};
   const Setting quiet{Face::regular, size, colors.quiet};
   std::string after = bar.count_in ? "count-in" : bar.number;
@@ -136,8 +136,7 @@ void LanePainter::chord(std::size_t index) {
   const int depth = size.root * (size.stacked ? 3 : 1) / 4;
   break_line(
       {x, rows.chord_baseline - size.root, chord_width(pen, chord.chord, size), size.root + depth});
-  write_chord(pen, chord.chord, size, {x, rows.chord_baseline},
-              past ? mix(colors.panel, colors.text, 0.45) : colors.text);
+  write_chord(pen, chord.chord, size, {x, rows.chord_baseline}, past ? colors.quiet : colors.text);
 }
 
 void LanePainter::trace(const TraceNote& note) {
@@ -156,7 +155,7 @@ void LanePainter::verdict(const Verdict& verdict) {
   pen.add(Disc{at, static_cast<float>(radius), landed ? colors.sand : colors.panel});
   if (!landed) {
     const bool late = verdict.mark == VerdictMark::late;
-    const float stroke = std::max(1.0F, scale.exact(late ? 3.5 : 2));
+    const float stroke = late ? std::max(2.5F, scale.exact(4.5)) : std::max(1.0F, scale.exact(2));
     pen.add(Ring{at, static_cast<float>(radius) - stroke / 2, stroke,
                  late ? colors.sand : colors.quiet});
   }

@@ -21,17 +21,21 @@ void label(Pen& pen, const Mark& mark, Point at, double radius, Color color, dou
   pen.write_centred(setting, at, mark.label, Align::middle);
 }
 
-void grip_rim(Pen& pen, Point at, double radius, double brightness, const MarkStyle& style) {
+/// Around what a place shows, with a gap.
+void grip_rim(Pen& pen, const Mark& mark, Point at, double size, const MarkStyle& style) {
   const float stroke = stroke_of(style, neck_style::rim, 2.0);
-  pen.add(Ring{at, static_cast<float>(radius), stroke,
-               mix(style.under, style.colors.text, brightness)});
+  pen.add(Ring{at, static_cast<float>(size * neck_style::disc), stroke,
+               mix(style.under, style.colors.text, mark.brightness)});
+}
+
+/// Covers the string within a rim.
+void clear_rim(Pen& pen, Point at, double size, const MarkStyle& style) {
+  pen.add(Disc{at, static_cast<float>(size * neck_style::disc), style.under});
 }
 
 void landing(Pen& pen, const Mark& mark, Point at, double radius, const MarkStyle& style) {
   pen.add(
       Disc{at, static_cast<float>(radius), mix(style.under, style.colors.sand, mark.brightness)});
-  if (mark.in_grip)
-    grip_rim(pen, at, radius, mark.brightness, style);
   if (mark.brightness > 0.2)
     label(pen, mark, at, radius,
           mix(mix(style.under, style.colors.sand, mark.brightness), style.colors.on_sand,
@@ -47,22 +51,29 @@ void open_ring(Pen& pen, const Mark& mark, Point at, double radius, double strok
                mix(style.under, color, mark.brightness)});
 }
 
-/// A note of the grip that is not lit.
-void unlit(Pen& pen, const Mark& mark, Point at, double radius, const MarkStyle& style) {
-  pen.add(Disc{at, static_cast<float>(radius), style.under});
-  grip_rim(pen, at, radius, mark.brightness, style);
-  label(pen, mark, at, radius, mix(style.under, style.colors.quiet, mark.brightness), style.label);
-}
-
 void coming(Pen& pen, const Mark& mark, Point at, const MarkStyle& style) {
   const int sweep = static_cast<int>(std::lround(between(0.0, *mark.coming, 1.0) * full_sweep));
-  const float radius = static_cast<float>(style.unit * neck_style::arc);
   const float stroke = stroke_of(style, 0.045, 2.0);
+  // Where marks are small, still apart from the disc within.
+  const float radius =
+      std::max(static_cast<float>(style.unit * neck_style::arc),
+               static_cast<float>(style.unit * neck_style::disc) + stroke / 2 + 1.5F);
   if (mark.common)
-    pen.add(
-        Ring{at, radius, stroke_of(style, 0.014, 1.0), mix(style.under, style.colors.tide, 0.6)});
+    pen.add(Ring{at, radius, stroke_of(style, 0.014, 1.0), style.colors.tide});
   if (sweep > 0)
     pen.add(Arc{at, radius, stroke, sweep, style.colors.tide});
+}
+
+/// Angular, as the call's contour is: what the player plays is round.
+void call_frame(Pen& pen, Point at, Color ink, const MarkStyle& style) {
+  const int reach = static_cast<int>(std::lround(style.unit * neck_style::frame));
+  const int width = static_cast<int>(std::lround(stroke_of(style, 0.04, 2.0)));
+  const Rect whole{at.x - reach, at.y - reach, 2 * reach, 2 * reach};
+  const Rect inner = whole.inset(width, width);
+  pen.fill(from_edges(whole.x, whole.y, whole.right(), inner.y), ink);
+  pen.fill(from_edges(whole.x, inner.bottom(), whole.right(), whole.bottom()), ink);
+  pen.fill(from_edges(whole.x, inner.y, inner.x, inner.bottom()), ink);
+  pen.fill(from_edges(inner.right(), inner.y, whole.right(), inner.bottom()), ink);
 }
 
 void pointer(Pen& pen, Point at, const MarkStyle& style) {
@@ -78,17 +89,19 @@ void draw_mark(Pen& pen, const Mark& mark, Point at, const MarkStyle& style) {
   const double size = style.unit * (mark.reach ? neck_style::reach : 1.0);
   if (mark.coming)
     coming(pen, mark, at, style);
+  if (mark.in_grip)
+    clear_rim(pen, at, size, style);
+  const double inner = size * (mark.in_grip ? neck_style::in_rim : 1.0);
   if (mark.role == Role::landing)
-    landing(pen, mark, at, size * neck_style::disc, style);
-  if (mark.role == Role::chord) {
-    open_ring(pen, mark, at, size * neck_style::chord, mark.in_grip ? 0.075 : 0.035,
-              style.colors.text, style);
-    label(pen, mark, at, size * neck_style::chord,
-          mix(style.under, style.colors.text, mark.brightness), style.label);
-  }
+    landing(pen, mark, at, inner * neck_style::disc, style);
+  if (mark.role == Role::chord)
+    open_ring(pen, mark, at, inner * neck_style::chord, 0.035, style.colors.text, style);
   const bool lit = mark.role == Role::landing || mark.role == Role::chord;
-  if (!lit && mark.in_grip)
-    unlit(pen, mark, at, size * neck_style::chord, style);
+  if (mark.role == Role::chord || (!lit && mark.in_grip))
+    label(pen, mark, at, inner * neck_style::chord,
+          mix(style.under, style.colors.text, mark.brightness), style.label);
+  if (mark.in_grip)
+    grip_rim(pen, mark, at, size, style);
   if (mark.role == Role::set && !mark.in_grip)
     open_ring(pen, mark, at, size * neck_style::set, 0.026, style.colors.quiet, style);
   if (mark.pointed_at)
@@ -98,6 +111,8 @@ void draw_mark(Pen& pen, const Mark& mark, Point at, const MarkStyle& style) {
 void draw_halo(Pen& pen, Point at, Sounds kind, double brightness, const MarkStyle& style) {
   const Color ink = mix(
       style.under, kind == Sounds::call ? style.colors.tide : style.colors.sounding, brightness);
+  if (kind == Sounds::call)
+    return call_frame(pen, at, ink, style);
   if (kind == Sounds::outside) {
     pen.add(Ring{at, static_cast<float>(style.unit * neck_style::outside_halo),
                  stroke_of(style, 0.025, 1.5), ink});
@@ -105,10 +120,10 @@ void draw_halo(Pen& pen, Point at, Sounds kind, double brightness, const MarkSty
   }
   pen.add(Ring{at, static_cast<float>(style.unit * neck_style::halo), stroke_of(style, 0.04, 2.0),
                ink});
-  if (kind == Sounds::set || kind == Sounds::call)
+  if (kind == Sounds::set)
     return;
   pen.add(Ring{at, static_cast<float>(style.unit * neck_style::outer_halo),
-               stroke_of(style, 0.02, 1.0), mix(style.under, ink, 0.6)});
+               stroke_of(style, 0.02, 1.0), ink});
 }
 
 void draw_circle(Pen& pen, Point a, Point b, const MarkStyle& style) {

@@ -124,12 +124,15 @@ void NeckPainter::numbers(const Rect& row) {
 
 void NeckPainter::barres() {
   const float width = static_cast<float>(geometry.unit() * neck_style::barre);
+  const float rim = std::max(1.0F, static_cast<float>(geometry.unit() * neck_style::barre_edge));
   for (const Barre& barre : neck.barres)
     if (geometry.shows(barre.from_string, barre.fret) &&
         geometry.shows(barre.to_string, barre.fret))
-      pen.add(Line{geometry.place(barre.from_string, barre.fret),
-                   geometry.place(barre.to_string, barre.fret), width,
-                   mix(under(barre.fret), colors.text, neck_style::barre_share)});
+      for (const bool edge : {true, false})
+        pen.add(Line{geometry.place(barre.from_string, barre.fret),
+                     geometry.place(barre.to_string, barre.fret), edge ? width : width - 2 * rim,
+                     edge ? colors.quiet
+                          : mix(under(barre.fret), colors.text, neck_style::barre_share)});
 }
 
 /// Crosses beside the board, at the nut's side.

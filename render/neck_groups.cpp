@@ -71,7 +71,7 @@ Setting GroupPainter::setting(const NeckGroup& group) const {
   const int most = geometry.fretted().height / strings * 2 / 5;
   const int size = std::min(style.name_size, most);
   return focused(group) ? Setting{Face::semibold, size, style.colors.text}
-                        : Setting{Face::regular, size, style.colors.quiet};
+                        : Setting{Face::regular, size, style.colors.text};
 }
 
 bool GroupPainter::write_name(const Setting& set, const Rect& room, const std::string& name) {

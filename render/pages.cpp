@@ -78,11 +78,11 @@ struct ListPainter {
       pen.fill(rect, colors.hand);
       pen.fill({rect.x, rect.y, scale.px(6, 2), rect.height}, colors.sand);
     }
-    const Setting detail{Face::regular, body, colors.quiet};
+    const Setting detail{Face::regular, body, focus ? colors.text : colors.quiet};
     const int left = rect.x + (row.heading ? 0 : 2 * pad + scale.px(12));
     const int room = rect.right() - pad - left;
     const Setting text{row.heading || row.chosen || focus ? Face::semibold : Face::regular, body,
-                       row.heading ? colors.quiet : colors.text};
+                       row.heading && !focus ? colors.quiet : colors.text};
     const std::string shown = pen.shortened(text, row.text, room);
     const int used = pen.width(text, shown);
     pen.write_centred(text, {left, rect.middle().y}, shown);
@@ -103,7 +103,7 @@ struct ListPainter {
     const int width = scale.px(4, 2), height = geometry.shown * geometry.row_height;
     pen.fill({geometry.rows.right() + width * 2, geometry.rows.y + height * geometry.first / count,
               width, height * geometry.shown / count},
-             colors.hairline);
+             colors.quiet);
   }
 };
 

@@ -26,11 +26,13 @@ void draw_reel(Pen& pen, const Reel& reel, const Palette& colors, const Rect& ba
                const Scale& scale) {
   const Track track(band, scale);
   const int hair = scale.px(space::hair, 1), tick = scale.px(14, 7), mark = scale.px(7, 3);
-  pen.fill({track.left, track.middle, track.width, hair}, colors.string);
-  if (reel.loop) {
-    const int from = track.x(reel.loop->first), to = track.x(reel.loop->second);
-    pen.fill({from, track.middle - hair, std::max(to - from, 1), 3 * hair}, colors.tide);
-  }
+  const int end = track.left + track.width;
+  const int from = reel.loop ? track.x(reel.loop->first) : end;
+  const int to = reel.loop ? std::max(track.x(reel.loop->second), from + 1) : end;
+  pen.fill(from_edges(track.left, track.middle, from, track.middle + hair), colors.string);
+  pen.fill(from_edges(to, track.middle, end, track.middle + hair), colors.string);
+  if (reel.loop)
+    pen.fill({from, track.middle - hair, to - from, 3 * hair}, colors.tide);
   for (const double chorus : reel.choruses)
     pen.fill({track.x(chorus), track.middle - tick / 2, hair, tick}, colors.string);
   for (const auto& each : reel.marks) {

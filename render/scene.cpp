@@ -43,7 +43,7 @@ void draw_chord(Pen& pen, const Frame& frame, const Rect& lane, const Scale& sca
   const Scene& scene = *frame.scene;
   const int margin = scale.px(space::margin + 10);
   const Setting about{Face::regular, scale.display(type::scene_text), colors.quiet};
-  const Setting coming{Face::semibold, about.size, colors.tide};
+  const Setting coming{Face::semibold, about.size, colors.tide_text};
   const int baseline = lane.bottom() - scale.px(space::medium);
   const int lane_room = lane.width - 2 * margin;
   const int most = scale.display(scene.bare ? type::bare_chord : type::scene_chord);

@@ -16,8 +16,9 @@ struct Palette {
   Color ground, panel, board, hand;
   Color text, quiet;
   Color hairline;
-  Color sand, on_sand; ///< What is safe now and what was right; the label on it.
-  Color tide;          ///< What is coming, and the call.
+  Color sand, on_sand;        ///< What is safe now and what was right; the label on it.
+  Color tide;                 ///< What is coming, and the call.
+  Color sand_text, tide_text; ///< The two hues as words: of more contrast where that is needed.
   Color sounding;
   Color string;                    ///< Of the neck.
   Color black_key, black_key_hand; ///< Far enough from sand and tide in either theme.
@@ -34,6 +35,8 @@ inline constexpr Palette stage_palette{
     .sand = rgb(0xF4B942),
     .on_sand = rgb(0x1A1408),
     .tide = rgb(0x63C7DA),
+    .sand_text = rgb(0xF4B942),
+    .tide_text = rgb(0x63C7DA),
     .sounding = rgb(0xFFFFFF),
     .string = rgb(0x76818D),
     .black_key = rgb(0x0B0F14),
@@ -49,8 +52,10 @@ inline constexpr Palette paper_palette{
     .quiet = rgb(0x444B52),
     .hairline = rgb(0xC3BBAA),
     .sand = rgb(0x8A4600),
-    .on_sand = rgb(0xFFF9EE),
+    .on_sand = rgb(0xFFFFFF),
     .tide = rgb(0x12566E),
+    .sand_text = rgb(0x753A00),
+    .tide_text = rgb(0x0F5067),
     .sounding = rgb(0x101418),
     .string = rgb(0x8B867C),
     .black_key = rgb(0xBDB3A0),
@@ -116,7 +121,12 @@ inline constexpr double outside_halo = 0.34;
 inline constexpr double circle = 0.56; ///< Of a circle by chalk, around a place's middle.
 inline constexpr double label = 0.92;  ///< Of the disc's radius.
 inline constexpr double rim = 0.055;   ///< Of a grip's notes.
+/// Of the usual radius: what lies within a rim, so that the two stay apart.
+inline constexpr double in_rim = 0.86;
+/// Half the side of the frame around a note of the call.
+inline constexpr double frame = 0.54;
 inline constexpr double barre = 0.3;
+inline constexpr double barre_edge = 0.04;
 inline constexpr double barre_share = 0.24; ///< Of text in its colour.
 inline constexpr double cross = 0.11;       ///< Half its side.
 inline constexpr double join = 0.024;       ///< Of a group.

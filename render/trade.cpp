@@ -25,14 +25,19 @@ void draw_answer(Pen& pen, const AnswerNote& note, const LaneGeometry& geometry,
                  const LaneRows& rows, const Scale& scale, const Palette& colors) {
   const Point at{geometry.x(note.beat), rows.height(note.height)};
   const Point meant{geometry.x(note.expected_beat), rows.height(note.expected_height)};
-  const int bar = scale.px(5, 2), tick = scale.px(2, 1);
-  pen.fill(from_edges(std::min(at.x, meant.x), at.y - bar / 2, std::max(at.x, meant.x),
-                      at.y - bar / 2 + bar),
-           note.right ? colors.sand : colors.text);
-  pen.fill(from_edges(at.x - tick / 2, std::min(at.y, meant.y), at.x - tick / 2 + tick,
-                      std::max(at.y, meant.y)),
-           colors.text);
+  const int bar = scale.px(5, 2), tick = scale.px(2, 1), gap = scale.px(3, 2);
+  const Rect late = from_edges(std::min(at.x, meant.x), at.y - bar / 2, std::max(at.x, meant.x),
+                               at.y - bar / 2 + bar);
+  const Rect off = from_edges(at.x - tick / 2, std::min(at.y, meant.y), at.x - tick / 2 + tick,
+                              std::max(at.y, meant.y));
   const float radius = std::max(4.0F, scale.exact(11));
+  if (!late.empty())
+    pen.fill(late.inset(0, -gap), colors.panel); // apart from the contour below
+  if (!off.empty())
+    pen.fill(off.inset(-gap, 0), colors.panel);
+  pen.add(Disc{at, radius + static_cast<float>(gap), colors.panel});
+  pen.fill(late, note.right ? colors.sand : colors.text);
+  pen.fill(off, colors.text);
   pen.add(Disc{at, radius, note.right ? colors.sand : colors.panel});
   if (!note.right)
     pen.add(Ring{at, radius - 1, std::max(1.5F, scale.exact(3)), colors.text});

@@ -1,6 +1,7 @@
 #include "render/fake_metrics.hpp"
 #include "render/fonts.hpp"
 #include "render/layout.hpp"
+#include "render/layout_checks.hpp"
 #include "render/sample_frames.hpp"
 
 #include <doctest/doctest.h>
@@ -8,57 +9,12 @@
 #include <map>
 
 using namespace landfall::render;
+using checks::collisions;
+using checks::strays;
 
 namespace {
 
 const std::string fonts_folder = std::string(LANDFALL_SOURCE_DIR) + "/assets/fonts";
-
-struct Seen {
-  const Text* text;
-  Rect box; ///< As clipped.
-  bool clipped;
-};
-
-std::vector<Seen> visible_texts(const DrawList& list) {
-  const Rect window{0, 0, list.size.width, list.size.height};
-  Rect clip = window;
-  std::vector<Seen> seen;
-  for (const Command& command : list.commands) {
-    if (const auto* c = std::get_if<Clip>(&command))
-      clip = intersection(c->rect, window);
-    if (const auto* text = std::get_if<Text>(&command)) {
-      const Rect box = intersection(bounds(command), clip);
-      if (!box.empty())
-        seen.push_back({text, box, clip != window});
-    }
-  }
-  return seen;
-}
-
-/// Texts of different blocks that meet: none may.
-std::string collisions(const DrawList& list) {
-  std::string found;
-  const std::vector<Seen> seen = visible_texts(list);
-  for (std::size_t a = 0; a < seen.size(); ++a)
-    for (std::size_t b = a + 1; b < seen.size(); ++b)
-      if (seen[a].text->block != seen[b].text->block && meet(seen[a].box, seen[b].box))
-        found += seen[a].text->text + " meets " + seen[b].text->text + "; ";
-  return found;
-}
-
-/// Commands that reach beyond the window, or texts outside the lane that are cut.
-std::string strays(const DrawList& list) {
-  std::string found;
-  const Rect window{0, 0, list.size.width, list.size.height};
-  bool clipped = false;
-  for (const Command& command : list.commands) {
-    if (const auto* c = std::get_if<Clip>(&command))
-      clipped = c->rect != window;
-    else if (!clipped && !window.holds(bounds(command)))
-      found += dump({list.size, {command}});
-  }
-  return found;
-}
 
 constexpr Size sizes[] = {{800, 450},   {800, 600},   {1024, 768},  {1280, 720},
                           {1920, 1080}, {2560, 1080}, {3840, 2160}, {3840, 1640}};

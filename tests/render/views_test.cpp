@@ -113,7 +113,7 @@ TEST_CASE("a barre lies under the marks from string to string") {
     if (std::holds_alternative<Disc>(list.commands[i]))
       disc = i;
   }
-  REQUIRE(bars == 1);
+  REQUIRE(bars == 2); // its edge, and what the edge encloses
   CHECK(bar < disc);
   const NeckGeometry geometry(neck_of(frame), bands(frame, hd).own.board);
   CHECK(std::get<Line>(list.commands[bar]).from == geometry.place(6, 5));
