@@ -52,6 +52,10 @@ template <typename Visit> void each_piece(const ChordText& chord, ChordSize size
   if (chord.root.empty())
     return;
   note_pieces(chord.root, chord.accidental, size.root, Face::bold, false, visit);
+  if (size.cut)
+    return visit(Piece{Face::semibold,
+                       std::max(part_of(size.root, type::quality), type::least_root), 0, "…",
+                       true});
   visit(Piece{Face::semibold, part_of(size.root, type::quality * shrunk), 0, chord.quality, true});
   if (chord.bass.empty())
     return;
@@ -65,10 +69,13 @@ int smaller(int size, int least) {
   return std::max(least, std::min(size - 1, size * 15 / 16));
 }
 
-/// The largest of the sizes from the one given down by sixteenths that has room. The first guess is
-/// made from the width of that one: each size that is tried opens fonts.
-int size_within(const Pen& pen, const ChordText& chord, ChordSize size, int room) {
-  const int least = std::max(size.root / 3, 8);
+bool has_tail(const ChordText& chord) {
+  return !chord.none && (!chord.quality.empty() || !chord.bass.empty());
+}
+
+/// The largest of the sizes from the one given down by sixteenths that has room, at least `least`.
+/// The first guess is made from the width of that one: each size that is tried opens fonts.
+int size_within(const Pen& pen, const ChordText& chord, ChordSize size, int room, int least) {
   const int width = chord_width(pen, chord, size);
   if (width <= room || size.root <= least)
     return size.root;
@@ -93,12 +100,23 @@ int chord_width(const Pen& pen, const ChordText& chord, ChordSize size) {
   return size.stacked ? std::max(head, tail) : head + part_of(size.root, type::chord_gap) + tail;
 }
 
+ChordSize fit_chord_line(const Pen& pen, const ChordText& chord, int wanted, int room) {
+  const bool tail = has_tail(chord);
+  const int least = tail ? std::max(wanted / 3, type::least_in_line) : type::least_root;
+  const ChordSize whole{size_within(pen, chord, {wanted}, room, least)};
+  if (!tail || chord_width(pen, chord, whole) <= room)
+    return whole;
+  return {size_within(pen, chord, {wanted, false, true}, room, type::least_root), false, true};
+}
+
 ChordSize fit_chord(const Pen& pen, const ChordText& chord, int wanted, int room) {
-  const int in_line = size_within(pen, chord, {wanted, false}, room);
-  const bool has_tail = !chord.quality.empty() || !chord.bass.empty();
-  if (in_line * 8 >= wanted * 5 || !has_tail)
-    return {in_line, false};
-  return {size_within(pen, chord, {wanted * 3 / 4, true}, room), true};
+  const ChordSize line = fit_chord_line(pen, chord, wanted, room);
+  if (!has_tail(chord) || (!line.cut && line.root * 8 >= wanted * 5))
+    return line;
+  const int below = std::max(wanted * 3 / 4, type::least_stacked);
+  const int least = std::max(below / 3, type::least_stacked);
+  const ChordSize stacked{size_within(pen, chord, {below, true}, room, least), true};
+  return chord_width(pen, chord, stacked) <= room ? stacked : line;
 }
 
 int write_chord(Pen& pen, const ChordText& chord, ChordSize size, Point at, Color color) {

@@ -7,8 +7,11 @@ namespace landfall::render {
 
 namespace {
 
-constexpr std::array<bool, 12> black{false, true,  false, true,  false, false,
-                                     true,  false, true,  false, true,  false};
+/// Of a black key's marks, in pixels, so that their labels have room where keys are narrow.
+constexpr double least_black = 22;
+
+constexpr std::array<bool, 12> black_keys{false, true,  false, true,  false, false,
+                                          true,  false, true,  false, true,  false};
 constexpr std::array<int, 12> whites_below{0, 1, 1, 2, 2, 3, 4, 4, 5, 5, 6, 6};
 
 /// White keys below this one, from MIDI note 0.
@@ -19,7 +22,7 @@ int white_index(int midi) {
 } // namespace
 
 bool KeyboardGeometry::is_black(int midi) {
-  return black[static_cast<std::size_t>(midi % 12)];
+  return black_keys[static_cast<std::size_t>(midi % 12)];
 }
 
 KeyboardGeometry::KeyboardGeometry(const Keyboard& keyboard, const Rect& board)
@@ -44,7 +47,8 @@ Rect KeyboardGeometry::key(int midi) const {
 
 double KeyboardGeometry::unit(int midi) const {
   const double white = static_cast<double>(board_.width) / whites_;
-  return std::max(1.0, std::min(white * (is_black(midi) ? 0.74 : 1.0), board_.height * 0.2));
+  const double black = std::max(white * 0.74, std::min(white * 1.06, least_black));
+  return std::max(1.0, std::min(is_black(midi) ? black : white, board_.height * 0.2));
 }
 
 Point KeyboardGeometry::place(int midi, double bend) const {

@@ -133,6 +133,8 @@ void LanePainter::chord(std::size_t index) {
   const bool past = !chord.present && chord.beat < 0.0 && !lane.standing_from;
   const int wanted = scale.display(chord.present ? type::present_chord : type::chord);
   const ChordSize size = fit_chord(pen, chord.chord, wanted, std::max(room, 8));
+  if (chord_width(pen, chord.chord, size) > std::max(room, 0) + gap)
+    return; // it would run into the next
   const int depth = size.root * (size.stacked ? 3 : 1) / 4;
   break_line(
       {x, rows.chord_baseline - size.root, chord_width(pen, chord.chord, size), size.root + depth});
@@ -197,7 +199,7 @@ void LanePainter::large(const std::string& text, Color color) {
 
 LaneRows::LaneRows(const Rect& lane, const Scale& scale) {
   label_baseline = lane.y + scale.pad(16) + label_line(scale) * 3 / 4;
-  chord_baseline = lane.y + scale.pad(16) + label_line(scale) + chord_line(scale) * 4 / 5;
+  chord_baseline = lane.y + scale.pad(16) + label_line(scale) + chord_line(scale) * 5 / 6;
   verdict_radius = radius_of_verdicts(scale);
   ticks_middle = lane.bottom() - scale.px(10) - verdict_radius;
   trace_top = chord_baseline + chord_line(scale) / 4 + scale.px(6);

@@ -10,11 +10,22 @@ float stroke_of(const MarkStyle& style, double share, double least = 1.0) {
   return static_cast<float>(std::max(least, style.unit * share));
 }
 
+/// Of the usual radius; where marks are small, larger, so that labels have room.
+double reach_share(double unit) {
+  return std::clamp(neck_style::least_reach / unit, neck_style::reach, 0.9);
+}
+
+/// For text in a disc, at the height of its capitals.
+int room_within(double radius, int size) {
+  const double away = std::min(radius, size * 0.4);
+  return static_cast<int>(1.92 * std::sqrt(radius * radius - away * away));
+}
+
 void label(Pen& pen, const Mark& mark, Point at, double radius, Color color, double share) {
   Setting setting{Face::bold, static_cast<int>(std::lround(radius * share)), color};
   setting.size = std::max(setting.size, static_cast<int>(type::least));
-  const int room = static_cast<int>(radius * 1.72);
-  while (setting.size >= type::least_label && pen.width(setting, mark.label) > room)
+  while (setting.size >= type::least_label &&
+         pen.width(setting, mark.label) > room_within(radius, setting.size))
     --setting.size;
   if (setting.size < type::least_label)
     return;
@@ -86,7 +97,7 @@ void pointer(Pen& pen, Point at, const MarkStyle& style) {
 void draw_mark(Pen& pen, const Mark& mark, Point at, const MarkStyle& style) {
   if (mark.hidden)
     return;
-  const double size = style.unit * (mark.reach ? neck_style::reach : 1.0);
+  const double size = style.unit * (mark.reach ? reach_share(style.unit) : 1.0);
   if (mark.coming)
     coming(pen, mark, at, style);
   if (mark.in_grip)

@@ -78,6 +78,8 @@ void NeckPainter::inlays() {
 void NeckPainter::strings() {
   for (std::size_t i = 0; i < neck.strings.size() && i < 12; ++i) {
     const StringLook& look = neck.strings[i];
+    if (look.first_fret >= neck.last_fret)
+      continue; // it begins beyond what is shown
     const int width = scale.px(1.5 + 3.5 * between(0.0, look.gauge, 1.0), 1);
     const int y = geometry.string_y(static_cast<int>(i) + 1) - width / 2;
     const bool shortened = look.first_fret > neck.first_fret;

@@ -12,6 +12,8 @@ double open_column(double string_gap, double fret_gap) {
   return std::clamp(0.95 * string_gap / fret_gap, 0.6, 0.86);
 }
 
+constexpr double least_fret = 28; // pixels
+
 double along_string(double fret) {
   return 1.0 - std::exp2(-fret / 12.0);
 }
@@ -23,7 +25,7 @@ NeckGeometry::NeckGeometry(const Neck& neck, const Rect& board)
     : strings_(std::clamp(static_cast<int>(neck.strings.size()), 1, 12)),
       first_(std::clamp(neck.first_fret - 1, 0, 34)),
       last_(std::clamp(neck.last_fret, first_ + 1, 36)), open_(neck.first_fret <= 0),
-      true_spacing_(neck.true_spacing), mirrored_(neck.left_handed),
+      true_share_(neck.true_spacing ? 1.0 : 0.0), mirrored_(neck.left_handed),
       low_on_top_(neck.seen_by_player), board_(board), fretted_(board) {
   const double string_gap = static_cast<double>(board.height) / strings_;
   if (open_) {
@@ -33,8 +35,9 @@ NeckGeometry::NeckGeometry(const Neck& neck, const Rect& board)
                          : from_edges(board.x + column, board.y, board.right(), board.bottom());
   }
   const int narrowest = highest_used(neck);
-  const double fret_gap = (position(narrowest) - position(narrowest - 1)) * fretted_.width;
-  unit_ = std::max(1.0, std::min(string_gap, fret_gap * 0.9));
+  if (neck.true_spacing)
+    true_share_ = trueness(narrowest);
+  unit_ = std::max(1.0, std::min(string_gap, fret_gap(narrowest) * 0.9));
 }
 
 /// Where marks stand: within hand and reach, or wherever else a place is shown.
@@ -46,11 +49,24 @@ int NeckGeometry::highest_used(const Neck& neck) const {
   return std::clamp(highest, first_ + 1, last_);
 }
 
+double NeckGeometry::fret_gap(int fret) const {
+  return (position(fret) - position(fret - 1)) * fretted_.width;
+}
+
+/// True spacing gives way where marks would have no room for their labels.
+double NeckGeometry::trueness(int narrowest) const {
+  const double even = static_cast<double>(fretted_.width) / (last_ - first_);
+  const double here = fret_gap(narrowest);
+  return here >= least_fret || here >= even
+             ? 1.0
+             : between(0.0, (even - least_fret) / (even - here), 1.0);
+}
+
 double NeckGeometry::position(double fret) const {
-  if (!true_spacing_)
-    return (fret - first_) / (last_ - first_);
   const double from = along_string(first_);
-  return (along_string(fret) - from) / (along_string(last_) - from);
+  const double real = (along_string(fret) - from) / (along_string(last_) - from);
+  const double even = (fret - first_) / (last_ - first_);
+  return even + (real - even) * true_share_;
 }
 
 int NeckGeometry::across(double position) const {

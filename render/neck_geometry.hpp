@@ -39,14 +39,16 @@ public:
 private:
   int highest_used(const Neck& neck) const;
   double position(double fret) const; ///< 0 to 1 along the fretted part, from the nut.
-  int across(double position) const;  ///< Pixel of that, flipped if needed.
+  double fret_gap(int fret) const;    ///< Pixels.
+  double trueness(int narrowest) const;
+  int across(double position) const; ///< Pixel of that, flipped if needed.
   double column_middle(double fret) const;
 
   int strings_;
   int first_;
   int last_;
   bool open_;
-  bool true_spacing_;
+  double true_share_; ///< 0 for even spacing, 1 for true.
   bool mirrored_;
   bool low_on_top_;
   Rect board_;

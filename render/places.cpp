@@ -54,8 +54,8 @@ void PanelPainter::title(int room) {
 /// The present chord and what it is in this place. Returns the room it takes.
 int PanelPainter::chord_and_shape(Point at, int room, bool measure_only) {
   const Setting quiet{Face::regular, size(), colors.quiet};
-  const ChordSize fitted = fit_chord(pen, panel.chord, size() * 5 / 4, room);
-  const ChordSize set{fitted.root, false};
+  const ChordSize set =
+      fit_chord_line(pen, panel.chord, std::max(size() * 5 / 4, type::least_in_line), room);
   const int chord = chord_width(pen, panel.chord, set);
   if (chord > room)
     return 0;

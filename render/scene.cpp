@@ -44,11 +44,13 @@ void draw_chord(Pen& pen, const Frame& frame, const Rect& lane, const Scale& sca
   const int margin = scale.px(space::margin + 10);
   const Setting about{Face::regular, scale.display(type::scene_text), colors.quiet};
   const Setting coming{Face::semibold, about.size, colors.tide_text};
-  const int baseline = lane.bottom() - scale.px(space::medium);
   const int lane_room = lane.width - 2 * margin;
   const int most = scale.display(scene.bare ? type::bare_chord : type::scene_chord);
-  const int wanted = std::min(most, lane.height - scale.px(20));
-  const ChordSize size{fit_chord(pen, scene.chord, wanted, lane_room * 3 / 5).root, false};
+  const int tallest = std::min(most, lane.height - scale.px(20));
+  const int wanted = scene.chord.bass.empty() ? tallest : tallest * 9 / 10;
+  const ChordSize size = fit_chord_line(pen, scene.chord, wanted, lane_room * 3 / 5);
+  const int slash = scene.chord.bass.empty() ? 0 : size.root * 3 / 20; // hangs below the baseline
+  const int baseline = lane.bottom() - std::max(scale.px(space::medium), slash);
   const int x =
       margin + write_chord(pen, scene.chord, size, {margin, baseline}, colors.text) + scale.px(96);
   const int right = draw_large(pen, frame, lane, baseline, wanted, scale);

@@ -78,7 +78,7 @@ inline constexpr double scene_text = 44; ///< Read from ten metres, as all of a 
 inline constexpr double scene_line = 60;
 inline constexpr double bare_chord = 260; ///< With nothing but the board beside it.
 inline constexpr double least = 11;       ///< Pixels of the window, whatever its size.
-inline constexpr int least_label = 8;     ///< In a disc; smaller ones are left out.
+inline constexpr int least_label = 7;     ///< In a disc; smaller ones are left out.
 inline constexpr double line = 1.36;      ///< Line height of running text, of its size.
 
 // Within a chord symbol, of the root's size.
@@ -89,6 +89,10 @@ inline constexpr double bass = 0.62;
 inline constexpr double stacked = 0.44;      ///< Quality below the root, where room is short.
 inline constexpr double stacked_drop = 0.56; ///< Of its baseline.
 inline constexpr double chord_gap = 0.03;
+// Pixels of the window: the least of a root whose quality can still be read, and of one alone.
+inline constexpr int least_in_line = 16;
+inline constexpr int least_stacked = 19;
+inline constexpr int least_root = 8;
 
 // The signs come from another font, whose signs are drawn small.
 inline constexpr double sign = 1.2;
@@ -113,7 +117,8 @@ inline constexpr double disc = 0.36;
 inline constexpr double arc = 0.45;
 inline constexpr double set = 0.155;
 inline constexpr double chord = 0.31;
-inline constexpr double reach = 0.78; ///< Of the usual radius.
+inline constexpr double reach = 0.78;       ///< Of the usual radius.
+inline constexpr double least_reach = 17.5; ///< Pixels that a unit by reach stands for at least.
 inline constexpr double halo = 0.54;
 inline constexpr double outer_halo = 0.63;
 /// Of what sounds outside chord and set.

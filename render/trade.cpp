@@ -45,8 +45,8 @@ void draw_answer(Pen& pen, const AnswerNote& note, const LaneGeometry& geometry,
 
 /// Words stand above their note, and give way where two would meet.
 void draw_words(Pen& pen, const Lane& lane, const LaneGeometry& geometry, const LaneRows& rows,
-                const Scale& scale, Color color) {
-  const Setting setting{Face::regular, scale.text(type::small), color};
+                const Scale& scale, const Palette& colors) {
+  const Setting setting{Face::regular, scale.text(type::small), colors.quiet};
   int free_from = 0;
   for (const AnswerNote& note : lane.answer) {
     const int x = geometry.x(note.beat) + scale.px(18);
@@ -54,6 +54,9 @@ void draw_words(Pen& pen, const Lane& lane, const LaneGeometry& geometry, const 
       continue;
     const int y =
         std::max(rows.height(note.height) - scale.px(12), rows.trace_top + pen.cap(setting));
+    const int width = scale.px(4, 2), line = geometry.line_x() - width / 2;
+    if (x < line + width && x + pen.width(setting, note.word) > line) // the line stops for it
+      pen.fill({line, y - setting.size, width, setting.size * 4 / 3}, colors.panel);
     free_from = x + pen.write(setting, {x, y}, note.word) + scale.px(space::small);
   }
 }
@@ -66,7 +69,7 @@ void draw_trade(Pen& pen, const Frame& frame, const LaneGeometry& geometry, cons
   draw_call(pen, frame.lane, geometry, rows, scale, colors.tide, colors.panel);
   for (const AnswerNote& note : frame.lane.answer)
     draw_answer(pen, note, geometry, rows, scale, colors);
-  draw_words(pen, frame.lane, geometry, rows, scale, colors.quiet);
+  draw_words(pen, frame.lane, geometry, rows, scale, colors);
 }
 
 } // namespace landfall::render

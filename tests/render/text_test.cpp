@@ -1,6 +1,7 @@
 #include "render/chord.hpp"
 #include "render/fake_metrics.hpp"
 #include "render/fonts.hpp"
+#include "render/style.hpp"
 #include "render/text.hpp"
 
 #include <doctest/doctest.h>
@@ -145,8 +146,26 @@ TEST_CASE("a chord is shrunk, then stacked, to fit its room") {
   CHECK_FALSE(fit_chord(pen, chord, 60, whole).stacked);
   CHECK(fit_chord(pen, chord, 60, whole * 9 / 10).root < 60);
   CHECK(fit_chord(pen, chord, 60, 82).stacked);
-  for (int room = 60; room < whole; room += 7)
-    CHECK(chord_width(pen, chord, fit_chord(pen, chord, 60, room)) <= room);
+  for (int room = 24; room < whole; room += 7) {
+    const ChordSize size = fit_chord(pen, chord, 60, room);
+    CHECK(chord_width(pen, chord, size) <= room);
+    CHECK((size.cut || size.root >= (size.stacked ? type::least_stacked : type::least_in_line)));
+  }
+  CHECK(fit_chord(pen, chord, 60, 24).cut);
+  CHECK_FALSE(fit_chord(pen, chord, 60, whole / 2).cut);
+}
+
+TEST_CASE("a chord whose quality could not be read keeps its root, and says that more is meant") {
+  const FakeMetrics metrics;
+  Pen pen({800, 450}, metrics);
+  write_chord(pen, {"F", 1, "m7♭5", "C", 1, false},
+              fit_chord(pen, {"F", 1, "m7♭5", "C", 1, false}, 25, 30), {10, 50}, {});
+  std::string said;
+  for (const Command& command : pen.take().commands) {
+    said += std::get<Text>(command).text;
+    CHECK(std::get<Text>(command).size >= type::least_label);
+  }
+  CHECK(said == "F♯…");
 }
 
 TEST_CASE("an unreadable font folder gives one line that names it") {
