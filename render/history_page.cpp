@@ -45,7 +45,7 @@ void HistoryPainter::spot(const HistorySpot& spot, const Rect& cell, bool labell
       static_cast<float>(std::max(3.0, room * std::sqrt(between(0.0, spot.amount, 1.0))));
   const float stroke = std::max(1.0F, scale.exact(space::hair));
   pen.add(Ring{centre, radius - 1, stroke, colors.quiet});
-  const float full = std::max(1.5F, radius - 1 - stroke / 2 - 2); // the two never touch
+  const float full = std::max(1.5F, radius - 2 - stroke / 2); // the two never touch
   if (spot.landed > 0)
     pen.add(Disc{centre, full * static_cast<float>(std::sqrt(between(0.0, spot.landed, 1.0))),
                  colors.sand});

@@ -105,6 +105,13 @@ constexpr Case pictures[] = {
     {"songs-stage", "songs", Theme::stage, picture_size, 1.0},
     {"groups-paper", "groups", Theme::paper, picture_size, 1.0},
     {"places-stage", "places", Theme::stage, picture_size, 1.0},
+    {"help-stage", "help", Theme::stage, picture_size, 1.0},
+    {"history-paper", "history", Theme::paper, picture_size, 1.0},
+    {"rig-stage", "rig", Theme::stage, picture_size, 1.0},
+    {"take-paper", "take", Theme::paper, picture_size, 1.0},
+    {"edit-stage", "edit", Theme::stage, picture_size, 1.0},
+    {"two-players-4to3-paper", "two-players", Theme::paper, {800, 600}, 1.0},
+    {"ports-wide-large-stage", "ports", Theme::stage, {1280, 540}, 1.6},
 };
 
 /// Largest difference of a channel.

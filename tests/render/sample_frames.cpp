@@ -108,15 +108,15 @@ Frame stopped() {
   return frame;
 }
 
-Frame keyboard() {
-  Frame frame = jam();
+Frame keyboard(double moment) {
+  Frame frame = jam(moment);
   frame.status.place = "first inversion · G3–B♭4";
   Keyboard keys;
   keys.lowest = 48;
   keys.highest = 76;
   keys.hand_low = 55;
   keys.hand_high = 70;
-  const Lights lights{8, dominant, composite, 3, dominant, 0.625};
+  const Lights lights{8, dominant, composite, 3, dominant, moment / 4.0};
   for (int midi = keys.hand_low; midi <= keys.hand_high; ++midi)
     if (const Mark mark = lights.mark(midi); shows(mark))
       keys.keys.push_back({midi, mark});
@@ -374,7 +374,12 @@ std::vector<Named> all() {
           {"counting-in", counting_in()},
           {"help", help()},
           {"songs", list(false)},
+          {"found", found()},
+          {"ports", ports()},
+          {"learning", learning()},
+          {"set-list", set_list()},
           {"beside", list(true)},
+          {"moves", moves()},
           {"grip", grip()},
           {"groups", groups()},
           {"key-groups", key_groups()},

@@ -17,7 +17,7 @@ Frame heard();
 Frame stopped();
 
 /// The same song as jam() on a keyboard.
-Frame keyboard();
+Frame keyboard(double moment = 2.5);
 
 /// Another progression with crowded bars, long symbols and every mark a place can have.
 Frame crowded();
@@ -44,6 +44,16 @@ Frame edit();
 
 /// jam() with a list of songs beside it or over it.
 Frame list(bool beside);
+
+/// list(false) with a query that one song answers to.
+Frame found();
+
+// Other lists: ports with headings; actions with their controls; songs of set lists; what moves by
+// itself, beside the picture.
+Frame ports();
+Frame learning();
+Frame set_list();
+Frame moves();
 
 /// A seventh chord's grip with fingers, a barre and a muted string.
 Frame grip();
