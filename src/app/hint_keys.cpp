@@ -6,10 +6,10 @@
 namespace landfall::app {
 namespace {
 
-constexpr std::array<std::string_view, 24> named{
-    "Left", "Right",  "Up",     "Down",   "PageUp",    "PageDown", "Home", "End",
-    "Tab",  "Return", "Escape", "Delete", "Backspace", "F1",       "F2",   "F3",
-    "F4",   "F5",     "F6",     "F7",     "F8",        "F9",       "F10",  "F11"};
+constexpr std::array<std::string_view, 25> named{
+    "Left",   "Right",  "Up",     "Down",      "PageUp", "PageDown", "Home", "End", "Tab",
+    "Return", "Escape", "Delete", "Backspace", "F1",     "F2",       "F3",   "F4",  "F5",
+    "F6",     "F7",     "F8",     "F9",        "F10",    "F11",      "F12"};
 
 render::KeyPress pressed(std::string_view name, std::string_view text = "") {
   render::KeyPress press;

@@ -110,6 +110,7 @@ ChoiceList settings_list(const Settings& settings, const neck::Instrument& instr
   list.title = "Settings";
   list.beside = true;
   list.lines = {"All of it holds at once and is remembered; the band plays on."};
+  list.hints = "Left Right back and on";
   Rows(list, settings, instrument, state).all();
   list.selected = 1;
   return list;
