@@ -44,6 +44,7 @@ struct LanePainter {
   void trace(const TraceNote& note);
   void verdict(const Verdict& verdict);
   void line();
+  Color under_line() const;
   void break_line(const Rect& text);
   void count(int beat);
   void large(const std::string& text, Color color);
@@ -167,10 +168,19 @@ void LanePainter::verdict(const Verdict& verdict) {
   pen.write_centred(label, at, verdict.degree, Align::middle);
 }
 
+/// With a gap on either side, so that bar lines and brackets that pass it stay apart.
 void LanePainter::line() {
-  const int width = scale.px(4, 2), over = scale.px(line_overhang);
-  pen.fill({geometry.line_x() - width / 2, rect.y - over, width, rect.height + 2 * over},
-           colors.text);
+  const int width = scale.px(4, 2), over = scale.px(line_overhang), gap = scale.px(4, 2);
+  const int left = geometry.line_x() - width / 2;
+  pen.fill({left - gap, rect.y, width + 2 * gap, rect.height}, under_line());
+  pen.fill({left, rect.y - over, width, rect.height + 2 * over}, colors.text);
+}
+
+Color LanePainter::under_line() const {
+  const bool on_space = std::any_of(lane.bars.begin(), lane.bars.end(), [](const LaneBar& bar) {
+    return bar.space && bar.beat <= 0.0 && bar.beat + bar.length > 0.0;
+  });
+  return on_space ? colors.ground : colors.panel;
 }
 
 /// The line stops short of a text that passes through it.
@@ -179,10 +189,7 @@ void LanePainter::break_line(const Rect& text) {
   const int left = geometry.line_x() - width / 2;
   if (text.empty() || text.x > left + width + pad || text.right() < left - pad)
     return;
-  const bool on_space = std::any_of(lane.bars.begin(), lane.bars.end(), [](const LaneBar& bar) {
-    return bar.space && bar.beat <= 0.0 && bar.beat + bar.length > 0.0;
-  });
-  pen.fill({left, text.y, width, text.height}, on_space ? colors.ground : colors.panel);
+  pen.fill({left, text.y, width, text.height}, under_line());
 }
 
 void LanePainter::count(int beat) {

@@ -32,10 +32,19 @@ void label(Pen& pen, const Mark& mark, Point at, double radius, Color color, dou
   pen.write_centred(setting, at, mark.label, Align::middle);
 }
 
+float rim_stroke(const MarkStyle& style) {
+  return stroke_of(style, neck_style::rim, 1.5);
+}
+
+/// Of what a place shows within a rim, so that there is a gap of a pixel at least.
+double size_within_rim(double size, const MarkStyle& style) {
+  const double least_gap = rim_stroke(style) / 2 + 1;
+  return std::min(size * neck_style::in_rim, size - least_gap / neck_style::disc);
+}
+
 /// Around what a place shows, with a gap.
 void grip_rim(Pen& pen, const Mark& mark, Point at, double size, const MarkStyle& style) {
-  const float stroke = stroke_of(style, neck_style::rim, 2.0);
-  pen.add(Ring{at, static_cast<float>(size * neck_style::disc), stroke,
+  pen.add(Ring{at, static_cast<float>(size * neck_style::disc), rim_stroke(style),
                mix(style.under, style.colors.text, mark.brightness)});
 }
 
@@ -65,10 +74,11 @@ void open_ring(Pen& pen, const Mark& mark, Point at, double radius, double strok
 void coming(Pen& pen, const Mark& mark, Point at, const MarkStyle& style) {
   const int sweep = static_cast<int>(std::lround(between(0.0, *mark.coming, 1.0) * full_sweep));
   const float stroke = stroke_of(style, 0.045, 2.0);
-  // Where marks are small, still apart from the disc within.
+  // Where marks are small, still apart from what lies within.
+  const float inside = static_cast<float>(style.unit * neck_style::disc) +
+                       (mark.in_grip ? rim_stroke(style) / 2 : 0.0F);
   const float radius =
-      std::max(static_cast<float>(style.unit * neck_style::arc),
-               static_cast<float>(style.unit * neck_style::disc) + stroke / 2 + 1.5F);
+      std::max(static_cast<float>(style.unit * neck_style::arc), inside + stroke / 2 + 1.5F);
   if (mark.common)
     pen.add(Ring{at, radius, stroke_of(style, 0.014, 1.0), style.colors.tide});
   if (sweep > 0)
@@ -102,7 +112,7 @@ void draw_mark(Pen& pen, const Mark& mark, Point at, const MarkStyle& style) {
     coming(pen, mark, at, style);
   if (mark.in_grip)
     clear_rim(pen, at, size, style);
-  const double inner = size * (mark.in_grip ? neck_style::in_rim : 1.0);
+  const double inner = mark.in_grip ? size_within_rim(size, style) : size;
   if (mark.role == Role::landing)
     landing(pen, mark, at, inner * neck_style::disc, style);
   if (mark.role == Role::chord)

@@ -1,5 +1,6 @@
 #include "app/music_stage.hpp"
 #include "render/bands.hpp"
+#include "render/grounds.hpp"
 #include "render/keyboard_geometry.hpp"
 #include "render/layout.hpp"
 #include "render/layout_checks.hpp"
@@ -14,7 +15,7 @@ using namespace landfall::render;
 
 namespace {
 
-constexpr unsigned combinations = 900;
+constexpr unsigned combinations = 800;
 
 /// A text as it was set, all runs of its block together.
 struct Block {
@@ -134,7 +135,8 @@ TEST_CASE("a label that is missing, a text upon another and one beyond the windo
   CHECK(checks::strays(bad) != "");
 }
 
-TEST_CASE("over real music no texts meet, nothing is cut, and landing notes have their labels") {
+TEST_CASE(
+    "over real music no texts meet, nothing is cut or faint, and landing notes have their labels") {
   const test::Library library;
   int labels = 0, left_out = 0;
   for (unsigned i = 0; i < combinations; ++i) {
@@ -145,6 +147,8 @@ TEST_CASE("over real music no texts meet, nothing is cut, and landing notes have
     CHECK(checks::collisions(list) == "");
     CHECK(checks::strays(list) == "");
     CHECK(tiny(list) == "");
+    if (i % 4 == 0)
+      CHECK(checks::faint(list, palette(frame.theme)) == "");
     if (stage.covered())
       continue;
     CHECK(unlabelled(frame, list, *library.fonts) == "");

@@ -7,7 +7,6 @@ namespace landfall::render::checks {
 
 namespace {
 
-constexpr int thin = 8;              // pixels: a fill no thicker is a stroke
 constexpr int around = 16;           // points on a circle
 constexpr double least_share = 0.25; // of the points, for the colour of an area to count
 constexpr double most_share = 0.6;   // that of a stroke
@@ -79,7 +78,9 @@ Points within(const Rect& rect, int columns, int rows) {
   return out;
 }
 
-bool is_stroke(const Command& command) {
+/// Whether a command is narrow, as strings and bar lines are.
+bool is_stroke(const Command& command, Size window) {
+  const int thin = std::max(8, window.height / 90);
   const auto* fill = std::get_if<Fill>(&command);
   return fill != nullptr ? std::min(fill->rect.width, fill->rect.height) <= thin
                          : !std::holds_alternative<Disc>(command);
@@ -143,6 +144,13 @@ double wanted(const Command& command, const Contrasts& least) {
   return text->size >= 24 || (bold && text->size >= 18.66) ? least.large : least.running;
 }
 
+/// A piece of a broken line, which may fall on the nut or a string: the others tell what it is.
+bool is_dash(const Command& command, Size window) {
+  const auto* line = std::get_if<Line>(&command);
+  return line != nullptr && std::hypot(line->to.x - line->from.x, line->to.y - line->from.y) <
+                                std::max(16, window.height / 60);
+}
+
 /// One line without the place, so that the same fault is told once.
 std::string told(const Command& command, Color under, double contrast) {
   char words[160];
@@ -168,6 +176,7 @@ Grounds::Grounds(const DrawList& list) : list_(list) {
 std::vector<Color> Grounds::under(std::size_t index, std::span<const Point> points) const {
   if (points.empty())
     return {};
+  const bool of_mark = !std::holds_alternative<Text>(list_.commands[index]);
   const Rect box = box_of(points);
   std::vector<std::size_t> near;
   for (std::size_t i = index; i-- > 0;)
@@ -186,7 +195,8 @@ std::vector<Color> Grounds::under(std::size_t index, std::span<const Point> poin
     if (last == near.end())
       continue;
     const Color color = color_of(list_.commands[*last]);
-    const bool stroke = is_stroke(list_.commands[*last]);
+    const bool stroke = is_stroke(list_.commands[*last], list_.size) ||
+                        (of_mark && std::holds_alternative<Disc>(list_.commands[*last]));
     const auto known = std::find_if(counts.begin(), counts.end(), [&](const Count& count) {
       return count.color == color && count.stroke == stroke;
     });
@@ -205,7 +215,7 @@ std::vector<Color> Grounds::under(std::size_t index, std::span<const Point> poin
 
 bool Grounds::covered(std::size_t index, Point p) const {
   for (std::size_t i = index + 1; i < seen_.size(); ++i)
-    if (seen_[i].holds(p) && !is_stroke(list_.commands[i]) &&
+    if (seen_[i].holds(p) && !is_stroke(list_.commands[i], list_.size) &&
         std::visit(Covers{p}, list_.commands[i]))
       return true;
   return false;
@@ -243,7 +253,8 @@ std::string faint(const DrawList& list, const Palette& palette, const Contrasts&
   for (std::size_t i = 0; i < list.commands.size(); ++i) {
     const Command& command = list.commands[i];
     const bool text = std::holds_alternative<Text>(command);
-    if (grounds.seen(i).empty() || (!text && is_surface(color_of(command), palette)))
+    if (grounds.seen(i).empty() || is_dash(command, list.size) ||
+        (!text && is_surface(color_of(command), palette)))
       continue;
     const auto sides = grounds.sides(i, eye);
     const auto best =

@@ -17,7 +17,7 @@ public:
   explicit Grounds(const DrawList& list);
 
   /// The colours that were there before command `index`: of areas under any quarter of the points,
-  /// of strokes that pass below, as strings do, under most.
+  /// of strokes that pass below, as strings do, under most; for a mark, of other marks too.
   std::vector<Color> under(std::size_t index, std::span<const Point> points) const;
 
   /// What a command stands out from least.
