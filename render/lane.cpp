@@ -134,7 +134,7 @@ void LanePainter::chord(std::size_t index) {
   const bool past = !chord.present && chord.beat < 0.0 && !lane.standing_from;
   const int wanted = scale.display(chord.present ? type::present_chord : type::chord);
   const ChordSize size = fit_chord(pen, chord.chord, wanted, std::max(room, 8));
-  if (chord_width(pen, chord.chord, size) > std::max(room, 0) + gap)
+  if (chord_width(pen, chord.chord, size) > std::max(room, 0) + gap * 3 / 4)
     return; // it would run into the next
   const int depth = size.root * (size.stacked ? 3 : 1) / 4;
   break_line(

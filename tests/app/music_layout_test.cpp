@@ -112,8 +112,10 @@ std::string tiny(const DrawList& list) {
 
 TEST_CASE("a label that is missing, a text upon another and one beyond the window are found") {
   const test::Library library;
-  test::Stage stage(library, 0);
-  const Frame frame = stage.frame();
+  unsigned seed = 0;
+  while (test::Stage(library, seed).covered())
+    ++seed;
+  const Frame frame = test::Stage(library, seed).frame();
   const DrawList good = layout(frame, {1280, 720}, *library.fonts);
   const auto notes = landing_notes(frame, good.size);
   REQUIRE_FALSE(notes.empty());
