@@ -163,7 +163,8 @@ void LanePainter::verdict(const Verdict& verdict) {
                  late ? colors.sand : colors.quiet});
   }
   Setting label{Face::bold, radius * 5 / 4, landed ? colors.on_sand : colors.text};
-  while (label.size > 8 && pen.width(label, verdict.degree) > radius * (landed ? 6 : 5) / 4)
+  while (label.size > type::least_label &&
+         pen.width(label, verdict.degree) > radius * (landed ? 6 : 5) / 4)
     --label.size;
   pen.write_centred(label, at, verdict.degree, Align::middle);
 }
