@@ -259,8 +259,11 @@ neck::Setting Trading::setting(const Around& around, Ticks at, Move move) const 
   return result;
 }
 
-/// What the call is as an answer, over the answer's bars. While away they are those already.
+/// What the call is as an answer, over the answer's bars. While away they are those already. A turn
+/// that is left before its answer asks for nothing.
 void Trading::ask(const Around& around, practice::TradeTurn& turn, Move move) const {
+  if (turn.turn.answer >= turn.turn.end)
+    return;
   const auto& performance = around.snapshot->timeline->performance;
   if (turn.kind == trade::AnswerKind::echo && !away_) {
     const auto echo = echo_move();
@@ -276,7 +279,7 @@ void Trading::ask(const Around& around, practice::TradeTurn& turn, Move move) co
 void Trading::record(const Around& around) {
   auto& present = turns_.front();
   const auto& turn = present.turn;
-  if (!choice_.teacher || !turn.has_call() || around.now < turn.call ||
+  if (!choice_.teacher || !turn.has_call() || around.now < turn.call || turn.answer <= turn.call ||
       around.heard > turn.answer + quarter)
     return;
   const auto& performance = around.snapshot->timeline->performance;

@@ -248,6 +248,19 @@ TEST_CASE("the player may begin, and a turn may be left at the next bar line") {
   CHECK(stage.trading.shown_to() == planned);
 }
 
+TEST_CASE("a turn that is left before its answer may go over to calls from an instrument") {
+  for (const auto left : {-quarter, quarter, test::bar, test::bar + quarter * 3}) {
+    Stage stage("A | A | D | E");
+    stage.play(left);
+    stage.trading.skip();
+    TradeChoice choice;
+    choice.teacher = true;
+    stage.trading.choose(choice);
+    stage.play(test::bar * 17);
+    CHECK(stage.settled.size() >= 3);
+  }
+}
+
 TEST_CASE("when the performance ends, turns that are over are judged and the rest is left") {
   Stage stage("A | A | A | A");
   stage.play(test::bar * 9);
