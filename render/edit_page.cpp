@@ -61,7 +61,7 @@ void draw_field_text(Pen& pen, const Setting& setting, std::string_view text, st
   Setting ink = setting;
   if (text.empty())
     ink = {Face::regular, setting.size, colors.quiet};
-  const int beside = text.empty() && caret ? scale.px(10, 4) : 0; // the caret, before the hint
+  const int beside = text.empty() && caret ? scale.px(12, 6) : 0; // the caret, before the hint
   pen.write_within(ink, {row.x + beside, baseline}, text.empty() ? hint : shown,
                    row.width - beside);
   if (caret)

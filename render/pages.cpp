@@ -101,8 +101,10 @@ struct ListPainter {
     if (geometry.shown == 0 || count <= geometry.shown)
       return;
     const int width = scale.px(4, 2), height = geometry.shown * geometry.row_height;
-    pen.fill({geometry.rows.right() + width * 2, geometry.rows.y + height * geometry.first / count,
-              width, height * geometry.shown / count},
+    const int bar = std::max(height * geometry.shown / count, geometry.row_height / 2);
+    pen.fill({geometry.rows.right() + width * 2,
+              geometry.rows.y + (height - bar) * geometry.first / (count - geometry.shown), width,
+              bar},
              colors.quiet);
   }
 };

@@ -166,7 +166,7 @@ void Screen::point(int x, int y) const {
 }
 
 void Screen::click(int x, int y) const {
-  tool({"xdotool", "mousemove", "--sync", std::to_string(x), std::to_string(y), "click", "1"});
+  tool({"xdotool", "mousemove", std::to_string(x), std::to_string(y), "click", "1"});
 }
 
 void Screen::hold_button() const {

@@ -9,6 +9,7 @@
 
 #include <algorithm>
 #include <set>
+#include <sstream>
 #include <thread>
 
 using namespace landfall;
@@ -18,7 +19,7 @@ using std::chrono::milliseconds;
 
 namespace {
 
-constexpr milliseconds page_may_open{60};
+constexpr milliseconds page_may_open{40};
 constexpr std::uint64_t second = 48'000; ///< In frames of the sound server.
 
 /// They open a page; others that do so are found out.
@@ -59,6 +60,15 @@ const app::ActionRow& row_of(Action action) {
                        [&](const auto& row) { return row.action == action; });
 }
 
+/// What is said on standard error, without what RtMidi says of a server that was busy.
+std::string complaints(const std::string& said) {
+  std::string rest, line;
+  for (std::istringstream lines(said); std::getline(lines, line);)
+    if (!line.empty() && !line.starts_with("MidiInJack::") && !line.starts_with("MidiOutJack::"))
+      rest += line + "\n";
+  return rest;
+}
+
 /// The window, playing the song that it begins with.
 struct Walk {
   Walk() : screen(studio.program.folder()) {
@@ -68,7 +78,9 @@ struct Walk {
   explicit operator bool() const { return studio && screen.running(); }
 
   void open() {
-    window = studio.program.start({"--out", "studio", "--in", "studio"}, screen.environment());
+    window = studio.program.start(
+        {"slipway-at-six", "--tempo", "300", "--out", "studio", "--in", "studio"},
+        screen.environment());
     const bool shown = screen.focus(*window);
     INFO(window->err());
     REQUIRE(shown);
@@ -135,10 +147,8 @@ struct Walk {
     if (!shows_board())
       screen.press("Escape");
     CHECK(closes_page());
-    if (stops.contains(action)) {
+    if (stops.contains(action))
       press(Action::from_top);
-      CHECK(plays_on());
-    }
     INFO(window->err());
     REQUIRE(window->running());
   }
@@ -147,7 +157,7 @@ struct Walk {
     CHECK(plays_on());
     screen.press("ctrl+q");
     CHECK(window->wait() == 0);
-    CHECK(window->err() == "");
+    CHECK(complaints(window->err()) == "");
   }
 
   Studio studio;
@@ -216,6 +226,10 @@ TEST_CASE("in a small window with the largest text, in both themes, the mouse cl
     walk.press(Action::theme);
   }
   walk.screen.click(40, 12); // the song's name
+  CHECK(walk.opens_page());
+  walk.screen.click(100, 300); // a song
+  CHECK(walk.closes_page());
+  walk.screen.click(770, 438); // the last hint: all keys
   CHECK(walk.opens_page());
   walk.screen.press("Escape");
   CHECK(walk.closes_page());
