@@ -6,8 +6,8 @@ namespace landfall::render {
 
 namespace {
 
-constexpr double symbol = 1.25; ///< Of running text.
-constexpr std::size_t bars_a_line = 4;
+constexpr double symbol = 1.6; ///< Of running text: then its quality can be read.
+constexpr int bars_a_line = 4;
 
 struct ChartPainter {
   Pen& pen;
@@ -15,25 +15,49 @@ struct ChartPainter {
   const Rect& rect;
   const Scale& scale;
   const int body;
+  int bars_a_row = bars_a_line; ///< Fewer where their chords need the room.
 
   int section_height() const { return Scale::line(body); }
-  int bars_height() const { return Scale::line(static_cast<int>(body * symbol)) + scale.px(14); }
+  int bars_height() const { return static_cast<int>(body * symbol * 1.2) + scale.px(14); }
   int height(const ChartLine& line) const {
-    return bars_height() + (line.section.empty() ? 0 : section_height());
+    const int rows = (static_cast<int>(line.bars.size()) + bars_a_row - 1) / bars_a_row;
+    return rows * bars_height() + (line.section.empty() ? 0 : section_height());
+  }
+  int wanted() const { return static_cast<int>(body * symbol); }
+  int pad() const { return scale.px(space::small); }
+  /// Room for each of so many chords in a bar.
+  int each(std::size_t chords) const {
+    return (rect.width / bars_a_row - pad()) / std::max(static_cast<int>(chords), 1);
   }
 
-  /// Its chords share it evenly.
+  bool has_room(const ChordText& chord, int room) const {
+    const ChordSize size = fit_chord(pen, chord, wanted(), room);
+    return !size.cut && chord_width(pen, chord, size) <= room;
+  }
+  bool has_room(const std::vector<ChartLine>& chart) const {
+    for (const ChartLine& line : chart)
+      for (const auto& bar : line.bars)
+        for (const ChordText& chord : bar)
+          if (!has_room(chord, each(bar.size()) - pad()))
+            return false;
+    return true;
+  }
+  void choose_width(const std::vector<ChartLine>& chart) {
+    while (bars_a_row > 1 && !has_room(chart))
+      bars_a_row /= 2;
+  }
+
+  /// Its chords share it evenly. One without room is left out.
   void bar(const std::vector<ChordText>& chords, const Rect& room) {
     pen.fill({room.x, room.y, scale.px(2, 1), room.height}, colors.hairline);
-    const int pad = scale.px(space::small);
-    const int each = (room.width - pad) / std::max(static_cast<int>(chords.size()), 1);
-    const int wanted = static_cast<int>(body * symbol);
-    int x = room.x + pad;
+    int x = room.x + pad();
     for (const ChordText& chord : chords) {
-      const ChordSize size = fit_chord(pen, chord, wanted, each - pad / 2);
+      const int wide = each(chords.size()) - pad();
+      const ChordSize size = fit_chord(pen, chord, wanted(), wide);
       const int cap = pen.cap({Face::bold, size.root, colors.text});
-      write_chord(pen, chord, size, {x, room.middle().y + cap / 2}, colors.text);
-      x += each;
+      if (chord_width(pen, chord, size) <= wide)
+        write_chord(pen, chord, size, {x, room.middle().y + cap / 2}, colors.text);
+      x += each(chords.size());
     }
   }
 
@@ -43,10 +67,13 @@ struct ChartPainter {
                        rect.width);
       y += section_height();
     }
-    const int wide = rect.width / static_cast<int>(bars_a_line);
-    const int high = bars_height() - scale.px(space::small);
-    for (std::size_t i = 0; i < std::min(line.bars.size(), bars_a_line); ++i)
-      bar(line.bars[i], {rect.x + static_cast<int>(i) * wide, y, wide, high});
+    const int wide = rect.width / bars_a_row;
+    int number = 0;
+    for (const auto& chords : line.bars) {
+      bar(chords, {rect.x + number % bars_a_row * wide, y + number / bars_a_row * bars_height(),
+                   wide, bars_height() - pad()});
+      ++number;
+    }
   }
 
   void rest(std::size_t bars, int y) {
@@ -67,6 +94,7 @@ std::size_t bars_from(const std::vector<ChartLine>& chart, std::size_t first) {
 void draw_chart(Pen& pen, const std::vector<ChartLine>& chart, const Palette& colors,
                 const Rect& rect, const Scale& scale) {
   ChartPainter painter{pen, colors, rect, scale, scale.text(type::body)};
+  painter.choose_width(chart);
   int y = rect.y;
   for (std::size_t i = 0; i < chart.size(); ++i) {
     const bool last = i + 1 == chart.size();

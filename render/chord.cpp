@@ -66,28 +66,26 @@ template <typename Visit> void each_piece(const ChordText& chord, ChordSize size
 
 /// The next smaller size to try, not below `least`.
 int smaller(int size, int least) {
-  return std::max(least, std::min(size - 1, size * 15 / 16));
+  return std::max(least, std::min(size - 1, size * 7 / 8));
 }
 
 bool has_tail(const ChordText& chord) {
   return !chord.none && (!chord.quality.empty() || !chord.bass.empty());
 }
 
-/// The largest of the sizes from the one given down by sixteenths that has room, at least `least`.
+/// The largest of the sizes from the one given down by eighths that has room, at least `least`.
 /// The first guess is made from the width of that one: each size that is tried opens fonts.
 int size_within(const Pen& pen, const ChordText& chord, ChordSize size, int room, int least) {
   const int width = chord_width(pen, chord, size);
   if (width <= room || size.root <= least)
     return size.root;
   const auto fits = [&](int root) { return chord_width(pen, chord, {root, size.stacked}) <= room; };
-  std::vector<int> sizes{size.root};
-  while (sizes.back() > least && sizes.back() * width > room * size.root)
-    sizes.push_back(smaller(sizes.back(), least));
-  while (sizes.size() > 2 && fits(sizes[sizes.size() - 2]))
-    sizes.pop_back();
-  while (sizes.back() > least && !fits(sizes.back()))
-    sizes.push_back(smaller(sizes.back(), least));
-  return sizes.back();
+  int root = size.root;
+  while (root > least && root * width > room * size.root)
+    root = smaller(root, least);
+  while (root > least && !fits(root))
+    root = smaller(root, least);
+  return root;
 }
 
 } // namespace
@@ -100,23 +98,38 @@ int chord_width(const Pen& pen, const ChordText& chord, ChordSize size) {
   return size.stacked ? std::max(head, tail) : head + part_of(size.root, type::chord_gap) + tail;
 }
 
-ChordSize fit_chord_line(const Pen& pen, const ChordText& chord, int wanted, int room) {
-  const bool tail = has_tail(chord);
-  const int least = tail ? std::max(wanted / 3, type::least_in_line) : type::least_root;
-  const ChordSize whole{size_within(pen, chord, {wanted}, room, least)};
-  if (!tail || chord_width(pen, chord, whole) <= room)
-    return whole;
+namespace {
+
+/// In one line with all that it has; it may be wider than `room`.
+ChordSize whole_line(const Pen& pen, const ChordText& chord, int wanted, int room) {
+  const int least = has_tail(chord) ? std::max(wanted / 3, type::least_in_line) : type::least_root;
+  return {size_within(pen, chord, {wanted}, room, least)};
+}
+
+ChordSize cut_line(const Pen& pen, const ChordText& chord, int wanted, int room) {
   return {size_within(pen, chord, {wanted, false, true}, room, type::least_root), false, true};
 }
 
+} // namespace
+
+ChordSize fit_chord_line(const Pen& pen, const ChordText& chord, int wanted, int room) {
+  const ChordSize whole = whole_line(pen, chord, wanted, room);
+  if (!has_tail(chord) || chord_width(pen, chord, whole) <= room)
+    return whole;
+  return cut_line(pen, chord, wanted, room);
+}
+
 ChordSize fit_chord(const Pen& pen, const ChordText& chord, int wanted, int room) {
-  const ChordSize line = fit_chord_line(pen, chord, wanted, room);
-  if (!has_tail(chord) || (!line.cut && line.root * 8 >= wanted * 5))
+  const ChordSize line = whole_line(pen, chord, wanted, room);
+  const bool fits = chord_width(pen, chord, line) <= room;
+  if (!has_tail(chord) || (fits && line.root * 8 >= wanted * 5))
     return line;
   const int below = std::max(wanted * 3 / 4, type::least_stacked);
   const int least = std::max(below / 3, type::least_stacked);
   const ChordSize stacked{size_within(pen, chord, {below, true}, room, least), true};
-  return chord_width(pen, chord, stacked) <= room ? stacked : line;
+  if (chord_width(pen, chord, stacked) <= room)
+    return stacked;
+  return fits ? line : cut_line(pen, chord, wanted, room);
 }
 
 int write_chord(Pen& pen, const ChordText& chord, ChordSize size, Point at, Color color) {

@@ -14,19 +14,30 @@
 namespace landfall::real {
 namespace {
 
-/// The 32-bit number at `at` of a file, the highest byte first.
-std::size_t number_at(const std::string& bytes, std::size_t at) {
-  std::size_t number = 0;
-  for (std::size_t i = at; i < at + 4 && i < bytes.size(); ++i)
-    number = number * 256 + static_cast<std::uint8_t>(bytes[i]);
-  return number;
-}
+/// What the server shows, as it keeps it in a file, an X window dump: a header of big words, a
+/// table of colours, and the pixels.
+class Shown {
+public:
+  explicit Shown(const std::string& folder) : bytes_(read_file(folder + "/Xvfb_screen0")) {
+    constexpr std::size_t header = 0, colours = 19, bytes_a_colour = 12, least = 100;
+    start_ = bytes_.size() < least ? 0 : word(header) + word(colours) * bytes_a_colour;
+  }
 
-/// Where the pixels begin in an X window dump: its header says how long it is, and how many colours
-/// follow it, twelve bytes each.
-std::size_t pixels_of(const std::string& dump) {
-  return number_at(dump, 0) + number_at(dump, 76) * 12;
-}
+  Pixel at(int x, int y) const {
+    const auto i = start_ + 4 * static_cast<std::size_t>(y * Picture::width + x);
+    return i + 3 < bytes_.size() ? Pixel{byte(i + 2), byte(i + 1), byte(i)} : Pixel{};
+  }
+
+private:
+  std::uint8_t byte(std::size_t i) const { return static_cast<std::uint8_t>(bytes_[i]); }
+  std::size_t word(std::size_t i) const {
+    return std::size_t{byte(4 * i)} << 24U | std::size_t{byte(4 * i + 1)} << 16U |
+           std::size_t{byte(4 * i + 2)} << 8U | std::size_t{byte(4 * i + 3)};
+  }
+
+  std::string bytes_;
+  std::size_t start_ = 0;
+};
 
 } // namespace
 
@@ -79,13 +90,12 @@ std::string Screen::tool(Command command) const {
 }
 
 Picture Screen::picture() const {
-  const auto dump = read_file(folder_ + "/Xvfb_screen0");
-  const auto begin = pixels_of(dump);
+  const Shown shown(folder_);
   Picture picture;
-  picture.pixels.resize(static_cast<std::size_t>(Picture::width * Picture::height));
-  const auto byte = [&](std::size_t i) { return static_cast<std::uint8_t>(dump[begin + i]); };
-  for (std::size_t i = 0; i < picture.pixels.size() && begin + 4 * i + 3 < dump.size(); ++i)
-    picture.pixels[i] = {byte(4 * i + 2), byte(4 * i + 1), byte(4 * i)}; // as a PC keeps them
+  picture.pixels.reserve(static_cast<std::size_t>(Picture::width * Picture::height));
+  for (int y = 0; y < Picture::height; ++y)
+    for (int x = 0; x < Picture::width; ++x)
+      picture.pixels.push_back(shown.at(x, y));
   return picture;
 }
 
