@@ -5,7 +5,7 @@
 at random times, and listens to what comes out: from the moment of the press, through the wait for
 the server's next period, the program's thread and its synth, to the moment at which the server
 plays the frame. `port_to_sound` is the program's own share. Meanwhile a bare client runs on a
-second server. Printed as one line of JSON; xruns as the servers saw them, by who came too late.
+server of their own. Printed as one line of JSON; xruns as the servers saw them, by who came too late.
 
 A server with more clients has more to wait for. Ours has three in a row, each waiting for the one
 before: sound, the independent client, MIDI in. The bare one has as many as --bare-clients says, in a
@@ -58,40 +58,60 @@ def answer(process, seconds):
     return json.loads(lines[-1]) if lines else None
 
 
-def measure(arguments, latency, env):
-    seconds = arguments.minutes * 60
-    servers = [JackServer(name, arguments.period) for name in ("latency", "bare")]
-    ours, bare = (dict(env, **server.environment) for server in servers)
-    keys = start_rig(arguments.rig, "keys", seconds, ours)
-    play = subprocess.Popen(
-        [arguments.landfall, "play", "N.C. | N.C.", "--feel", "still", "--out", "synth", "--in",
-         "latency-keys", "--timing", "--latency", latency],
-        env=ours, stdout=subprocess.PIPE, text=True)
-    try:
-        idle = [start_rig(arguments.rig, "bare", seconds, bare, number)
-                for number in range(arguments.bare_clients)]
-        time.sleep(2)  # what comes and goes is no steady state
-        before = [server.xruns() for server in servers]
-        result = answer(keys, seconds) or {}
-        for each in idle:
-            answer(each, seconds)
-        late, bare_late = (server.xruns() - old for server, old in zip(servers, before))
-        play.send_signal(signal.SIGTERM)
-        out, _ = play.communicate(timeout=20)
+class Stand:
+    """`landfall play` at one setting on a server of its own, with somebody at the keys."""
+
+    def __init__(self, arguments, latency, env):
+        self.server = JackServer(latency, arguments.period)
+        env = dict(env, **self.server.environment)
+        self.keys = start_rig(arguments.rig, "keys", arguments.minutes * 60, env)
+        self.play = subprocess.Popen(
+            [arguments.landfall, "play", "N.C. | N.C.", "--feel", "still", "--out", "synth",
+             "--in", "latency-keys", "--timing", "--latency", latency],
+            env=env, stdout=subprocess.PIPE, text=True)
+
+    def result(self, seconds, before):
+        result = answer(self.keys, seconds) or {}
+        late = self.server.xruns() - before
+        self.play.send_signal(signal.SIGTERM)
+        out, _ = self.play.communicate(timeout=20)
         clients = {name: n for name, n in late.items() if name.startswith("Landfall")}
         result["xruns"] = {"periods": late["periods"], "clients": clients,
                            "driver": late["driver"],
                            "counted_by_landfall":
-                               json.loads(out.strip().splitlines()[-1]).get("xruns"),
-                           "bare": {"clients": arguments.bare_clients,
-                                    "periods": bare_late["periods"],
-                                    "driver": bare_late["driver"]}}
-        result["realtime"] = servers[0].realtime
+                               json.loads(out.strip().splitlines()[-1]).get("xruns")}
+        result["realtime"] = self.server.realtime
         return result
+
+    def end(self):
+        end(self.play)
+        self.server.end()
+
+
+def measure(arguments, env):
+    """Both settings and the bare clients at once: whatever disturbs the machine disturbs all."""
+    seconds = arguments.minutes * 60
+    stands = {latency: Stand(arguments, latency, env) for latency in ("usual", "low")}
+    bare = JackServer("bare", arguments.period)
+    try:
+        idle = [start_rig(arguments.rig, "bare", seconds, dict(env, **bare.environment), number)
+                for number in range(arguments.bare_clients)]
+        time.sleep(2)  # what comes and goes is no steady state
+        before = {latency: stand.server.xruns() for latency, stand in stands.items()}
+        bare_before = bare.xruns()
+        results = {latency: stand.result(seconds, before[latency])
+                   for latency, stand in stands.items()}
+        bare_late = bare.xruns() - bare_before
+        for each in idle:
+            answer(each, seconds)
+        results["bare"] = {"clients": arguments.bare_clients,
+                           "xruns": {"periods": bare_late["periods"],
+                                     "driver": bare_late["driver"]}}
+        return results
     finally:
-        end(play)
-        for server in servers:
-            server.end()
+        for stand in stands.values():
+            stand.end()
+        bare.end()
 
 
 def main():
@@ -99,7 +119,7 @@ def main():
     parser.add_argument("landfall")
     parser.add_argument("source")
     parser.add_argument("rig")
-    parser.add_argument("--minutes", type=float, default=0.5, help="for each setting")
+    parser.add_argument("--minutes", type=float, default=0.5)
     parser.add_argument("--period", type=int, default=64, help="of the sound server, in frames")
     parser.add_argument("--bare-clients", type=int, default=3)
     arguments = parser.parse_args()
@@ -109,7 +129,7 @@ def main():
         os.makedirs(feels)
         with open(feels + "/still.feel", "w", encoding="utf-8") as file:
             file.write(STILL)
-        results = {latency: measure(arguments, latency, env) for latency in ("usual", "low")}
+        results = measure(arguments, env)
     print(json.dumps(dict(period=arguments.period, minutes=arguments.minutes, **results)))
 
 

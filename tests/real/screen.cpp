@@ -85,7 +85,7 @@ void Screen::kill() {
   server_->wait();
 }
 
-std::string Screen::tool(Command command) const {
+std::string Screen::tool(const Command& command) const {
   return run(command, folder_, environment()).out;
 }
 

@@ -65,7 +65,7 @@ public:
   void release_button() const;
 
 private:
-  std::string tool(Command command) const;
+  std::string tool(const Command& command) const;
   std::string find_window() const;
 
   std::string folder_, display_, window_;
