@@ -78,24 +78,27 @@ Look look_of(const PictureOptions& options) {
   return look;
 }
 
-/// Playing at a place of the form, or stopped where none is asked for. The clock stands at 0.
-Snapshot snapshot_at(const practice::Session& session, const std::string& at) {
+/// Playing at a place of the form, with what comes after it, or stopped where none is asked for.
+/// The clock stands at 0.
+Snapshot snapshot_at(practice::Session& session, const std::string& at) {
   Snapshot snapshot;
-  snapshot.timeline = std::make_shared<const practice::Timeline>(session.timeline());
   snapshot.song = std::make_shared<const song::Song>(session.song());
   snapshot.choice = session.latest_choice();
-  if (at.empty())
-    return snapshot;
-  const auto place = song::parse_place(at);
-  if (!place)
-    throw UsageError{"--at: " + place.error().reason};
-  const auto& form = *session.timeline().performance.stretches().front().form;
-  const auto tick = song::tick_of(form, *place);
-  if (!tick)
-    throw UsageError{"--at: " + tick.error().reason};
-  snapshot.transport.rolling = true;
-  snapshot.transport.anchor_tick = *tick;
-  snapshot.transport.tempo = session.timeline().tempo_at(*tick);
+  if (!at.empty()) {
+    const auto place = song::parse_place(at);
+    if (!place)
+      throw UsageError{"--at: " + place.error().reason};
+    const auto& form = *session.timeline().performance.stretches().front().form;
+    const auto tick = song::tick_of(form, *place);
+    if (!tick)
+      throw UsageError{"--at: " + tick.error().reason};
+    session.start();
+    session.advance(*tick);
+    snapshot.transport.rolling = true;
+    snapshot.transport.anchor_tick = *tick;
+    snapshot.transport.tempo = session.timeline().tempo_at(*tick);
+  }
+  snapshot.timeline = std::make_shared<const practice::Timeline>(session.timeline());
   return snapshot;
 }
 
@@ -148,7 +151,7 @@ int run_picture(const Arguments& arguments, const Streams& streams) {
     const auto song = load_song(options.song, streams.in);
     if (!song)
       return complain(streams, song.error()), exit_failure;
-    const practice::Session session(setup_for(*song, load_feels(streams), music));
+    practice::Session session(setup_for(*song, load_feels(streams), music));
     position_of(instrument, session.latest_choice().key, session.latest_choice().place);
     input.snapshot = snapshot_at(session, options.at);
     if (options.page == "places")

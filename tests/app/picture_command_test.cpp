@@ -43,6 +43,21 @@ TEST_CASE("the same picture is the same bytes; another moment, theme or note is 
   CHECK(other({"--instrument", "keyboard"}) != first);
 }
 
+TEST_CASE("in the last bar the picture shows the turnaround, however long the song") {
+  const ScratchFolder scratch;
+  const auto last_bar = [&](const std::string& first) {
+    const auto file = scratch.path / (first + ".song");
+    std::ofstream out(file);
+    out << "title: Sixteen\nkey: A\n\n| " << first << " |";
+    for (int bar = 2; bar <= 16; ++bar)
+      out << " A |";
+    out << '\n';
+    out.close();
+    return picture({file.string(), "--at", "16:3", "--size", "800x450"});
+  };
+  CHECK(last_bar("D") != last_bar("E"));
+}
+
 TEST_CASE("an unreadable font folder is one clear line") {
   const ScratchFolder scratch;
   std::filesystem::create_directories(scratch.path / "songs");
