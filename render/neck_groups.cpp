@@ -27,9 +27,17 @@ struct GroupPainter {
     });
   }
   bool focused(const NeckGroup& group) const { return group.focus || neck.groups.size() == 1; }
+  Color color(const NeckGroup& group) const {
+    return focused(group) || group.in_grip ? style.colors.text : style.colors.quiet;
+  }
   Point at(const GroupPlace& place) const { return geometry.place(place.string, place.fret); }
 
   int mark_reach() const { return static_cast<int>(geometry.unit() * neck_style::arc) + 2; }
+  float dot_radius() const {
+    return std::max(2.5F, static_cast<float>(geometry.unit() * neck_style::dot));
+  }
+  bool lit(const GroupPlace& place) const;
+  void dots(const NeckGroup& group);
   void take_marks();
   bool shared(const NeckGroup& group, std::size_t first) const;
   bool shared_middle(const NeckGroup& group) const;
@@ -46,6 +54,24 @@ void GroupPainter::take_marks() {
       const Point p = geometry.place(place.string, place.fret);
       taken.push_back({p.x - reach, p.y - reach, 2 * reach, 2 * reach});
     }
+  const int small = static_cast<int>(dot_radius()) + 3;
+  for (const NeckGroup& group : neck.groups)
+    for (const GroupPlace& place : group.places)
+      if (!lit(place) && geometry.shows(place.string, place.fret))
+        taken.push_back(Rect{at(place).x, at(place).y, 0, 0}.inset(-small, -small));
+}
+
+bool GroupPainter::lit(const GroupPlace& place) const {
+  return std::any_of(neck.places.begin(), neck.places.end(), [&](const Place& other) {
+    return other.string == place.string && other.fret == place.fret;
+  });
+}
+
+/// So that no line ends in nothing, where the board shows the same pitch elsewhere.
+void GroupPainter::dots(const NeckGroup& group) {
+  for (const GroupPlace& place : group.places)
+    if (!lit(place))
+      pen.add(Disc{at(place), dot_radius(), color(group)});
 }
 
 /// Whether another group has the same line, so that a name there could be that of either.
@@ -115,7 +141,6 @@ void GroupPainter::join(const NeckGroup& group, Point a, Point b) {
   const bool focus = focused(group);
   const double share = focus ? neck_style::focused_join : neck_style::join;
   const float stroke = static_cast<float>(std::max(focus ? 2.0 : 1.2, geometry.unit() * share));
-  const Color color = focus || group.in_grip ? style.colors.text : style.colors.quiet;
   const double step = std::max(geometry.unit() * 0.12, 6.0);
   const int parts = std::clamp(static_cast<int>(std::hypot(b.x - a.x, b.y - a.y) / step), 1, 200);
   const int around = static_cast<int>(step / 2);
@@ -131,7 +156,7 @@ void GroupPainter::join(const NeckGroup& group, Point a, Point b) {
       ++part;
     if (part > from)
       pen.add(Line{along(a, b, static_cast<double>(from) / parts),
-                   along(a, b, static_cast<double>(part) / parts), stroke, color});
+                   along(a, b, static_cast<double>(part) / parts), stroke, color(group)});
   }
 }
 
@@ -152,6 +177,7 @@ void draw_groups(Pen& pen, const Neck& neck, const NeckGeometry& geometry,
   for (const NeckGroup* group : shown) {
     painter.join(*group, painter.at(group->places[0]), painter.at(group->places[1]));
     painter.join(*group, painter.at(group->places[1]), painter.at(group->places[2]));
+    painter.dots(*group);
   }
 }
 

@@ -136,6 +136,7 @@ inline constexpr double barre_share = 0.24; ///< Of text in its colour.
 inline constexpr double cross = 0.11;       ///< Half its side.
 inline constexpr double join = 0.024;       ///< Of a group.
 inline constexpr double focused_join = 0.06;
+inline constexpr double dot = 0.1; ///< Where a group has a note that is not lit.
 } // namespace neck_style
 
 /// Turns lengths at 1080 lines into pixels. A window narrower than 4:3 counts by its width.

@@ -136,6 +136,18 @@ TEST_CASE("a group's lines join its places; the focus is stronger; one alone has
   CHECK(all_of<Line>(frame)[0].stroke == lines[2].stroke);
 }
 
+TEST_CASE("a group's note that is not lit has a dot, so that no line ends in nothing") {
+  Frame frame = bare();
+  neck_of(frame).groups = {triad(4, {6, 5, 4}, "")};
+  CHECK(all_of<Disc>(frame).size() == 3);
+  Mark mark;
+  mark.role = Role::landing;
+  neck_of(frame).places = {{4, 6, mark}};
+  const auto discs = all_of<Disc>(frame);
+  REQUIRE(discs.size() == 3);
+  CHECK(discs[2].radius > 2 * discs[0].radius);
+}
+
 TEST_CASE("a fifth chord's line is broken") {
   Frame frame = bare();
   neck_of(frame).groups = {triad(4, {8, 5, 4}, "")};
