@@ -142,6 +142,21 @@ int help_rows_left(const HelpPage& page, const Rect& rect, const Scale& scale) {
   return fit_help(page, help_area(rect, scale), scale).hidden();
 }
 
+std::optional<std::string> help_keys_at(const HelpPage& page, const Rect& rect, const Scale& scale,
+                                        Point point) {
+  const Rect inner = help_area(rect, scale);
+  if (!inner.holds(point))
+    return std::nullopt;
+  const auto fit = fit_help(page, inner, scale);
+  const int column = std::min((point.x - inner.x) / (inner.width / fit.columns), fit.columns - 1);
+  const int row = (point.y - inner.y) / Scale::line(fit.body);
+  const int skip = std::clamp(page.scroll, 0, fit.hidden());
+  const auto index = static_cast<std::size_t>(column * fit.column + skip + row);
+  if (row >= fit.column || index >= fit.lines.size() || fit.lines[index].row == nullptr)
+    return std::nullopt;
+  return fit.lines[index].row->key;
+}
+
 void draw_help(Pen& pen, const HelpPage& page, const Palette& colors, const Rect& rect,
                const Scale& scale) {
   const Rect inner = help_area(rect, scale);

@@ -35,6 +35,9 @@ Hit on_list(const ListPage& page, bool said, const Rect& rect, const Scale& scal
 Hit on_page(const Frame& frame, const Rect& rect, const Scale& scale, const Pen& pen, Point at) {
   if (const auto* list = std::get_if<ListPage>(&frame.page))
     return on_list(*list, !frame.message.empty(), rect, scale, pen, at);
+  if (const auto* help = std::get_if<HelpPage>(&frame.page))
+    if (const auto keys = help_keys_at(*help, rect, scale, at))
+      return HitHint{*keys, 0};
   if (const auto* places = std::get_if<PlacesPage>(&frame.page))
     if (const auto panel = PlacesGeometry(*places, rect, scale).at(at))
       return HitPanel{*panel};

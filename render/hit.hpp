@@ -51,7 +51,7 @@ struct HitStatus {
   bool operator==(const HitStatus&) const = default;
 };
 
-/// On a hint at the foot of the window or of a page.
+/// On a hint at the foot of the window or of a page, or on the row of a key in the help page.
 struct HitHint {
   std::string hint;   ///< That one alone: `[ ] place`.
   std::size_t at = 0; ///< The byte in it.

@@ -4,6 +4,7 @@
 #include "render/text.hpp"
 
 #include <optional>
+#include <string>
 
 namespace landfall::render {
 
@@ -19,6 +20,10 @@ void draw_help(Pen& pen, const HelpPage& page, const Palette& colors, const Rect
 
 /// How many rows of columns of a help page do not fit: the furthest that it scrolls.
 int help_rows_left(const HelpPage& page, const Rect& rect, const Scale& scale);
+
+/// The keys of the row of a help page at a point, as it writes them; none elsewhere.
+std::optional<std::string> help_keys_at(const HelpPage& page, const Rect& rect, const Scale& scale,
+                                        Point point);
 
 void draw_history(Pen& pen, const HistoryPage& page, const Palette& colors, const Rect& rect,
                   const Scale& scale);

@@ -81,6 +81,11 @@ bool HelpView::press(const render::KeyPress& press) {
   return false;
 }
 
+void HelpView::click(const render::Hit& hit, render::MouseButton) {
+  if (std::holds_alternative<render::HitHint>(hit))
+    close();
+}
+
 void HelpView::scroll(int steps) {
   scroll_ = std::clamp(scroll_ - steps, 0, most_());
 }

@@ -37,6 +37,8 @@ public:
 
   void show(FrameInput& input) override;
   bool press(const render::KeyPress& press) override;
+  /// Makes way for the key that is clicked.
+  void click(const render::Hit& hit, render::MouseButton button) override;
   void scroll(int steps) override;
 
 private:

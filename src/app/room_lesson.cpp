@@ -1,5 +1,6 @@
 #include "app/densities.hpp"
 #include "app/room.hpp"
+#include "app/scenes_page.hpp"
 #include "app/setup.hpp"
 
 #include <sstream>
@@ -189,6 +190,8 @@ void Room::settle_scene() {
   instrument_ = lesson_->instrument_before;
   settings_.instrument = lesson_->instrument_choice_before;
   lesson_.reset();
+  if (shows<ScenesPage>()) // its scenes are gone
+    close_page();
 }
 
 void Room::trade_as(bool trades, const TradeChoice& choice) {

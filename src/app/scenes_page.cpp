@@ -9,8 +9,8 @@ ScenesPage::ScenesPage(const OpenLesson& open, Calls calls) : calls_(std::move(c
 
 void ScenesPage::rebuild(const OpenLesson& open) {
   list_.title = open.file.title();
-  list_.hints =
-      "Return jump there  Ctrl+E word it anew  Ctrl+Up Ctrl+Down move it  Delete take it out";
+  list_.hints = "Ctrl+L leave the lesson  Return jump there  Ctrl+E word it anew  "
+                "Ctrl+Up Ctrl+Down move it  Delete take it out";
   list_.items.clear();
   const auto& scenes = open.file.lesson.scenes;
   for (std::size_t i = 0; i < scenes.size(); ++i) {

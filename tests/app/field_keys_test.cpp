@@ -173,4 +173,8 @@ TEST_CASE("help scrolls by wheel and keys, as far as there is more and no furthe
   CHECK(help.press(key("End")));
   CHECK(scroll() == 10);
   CHECK_FALSE(help.press(key("Space", " ")));
+  help.click(render::HitPage{}, render::MouseButton::left);
+  CHECK_FALSE(help.closed());
+  help.click(render::HitHint{"]  Right", 0}, render::MouseButton::left);
+  CHECK(help.closed());
 }

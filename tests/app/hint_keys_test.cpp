@@ -34,6 +34,7 @@ TEST_CASE("a hint means the key that is clicked, on its words the first, without
   CHECK(name_of("[ ] place", 0) == "[");
   CHECK(name_of("[ ] place", 2) == "]");
   CHECK(name_of("[ ] place", 6) == "[");
+  CHECK(name_of("]  Right", 0) == "]"); // as the help page writes two keys
   CHECK(name_of("k key", 4) == "k");
   CHECK(name_of("space stop", 8) == "Space");
   CHECK(name_of("Left Right bar", 6) == "Right");

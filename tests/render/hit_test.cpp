@@ -13,6 +13,7 @@
 #include <doctest/doctest.h>
 
 #include <initializer_list>
+#include <map>
 
 using namespace landfall::render;
 
@@ -345,6 +346,31 @@ TEST_CASE("a list's query takes the caret, and shows it where it is") {
     const int letter = text_box(frame, size, "rope").width / 4;
     CHECK(caret_x(frame) == letter);
     CHECK(std::abs(caret_x(with_page(later)) - 3 * letter) <= 3); // rounding
+  }
+}
+
+TEST_CASE("every row of a help page is found by its key's place and its text's") {
+  Frame frame = samples::help();
+  const auto& page = std::get<HelpPage>(frame.page);
+  std::map<std::string, std::string> keys; // by what is written
+  for (const auto& section : page.sections)
+    for (const auto& row : section.rows)
+      keys[row.key] = keys[row.text] = row.key;
+  for (const Size size : {sizes[0], sizes[2]}) {
+    int found = 0;
+    for (const Command& command : layout(frame, size, FakeMetrics()).commands) {
+      const auto* text = std::get_if<Text>(&command);
+      if (text == nullptr || !bands(frame, size).page.holds(bounds(command)))
+        continue;
+      INFO(text->text);
+      const auto row = keys.find(text->text);
+      if (row != keys.end())
+        CHECK(at_pixel(frame, size, bounds(command).middle()) == Hit(HitHint{row->second, 0}));
+      found += row != keys.end() ? 1 : 0;
+    }
+    CHECK(found > 10);
+    const Rect heading = text_box(frame, size, page.sections.front().title);
+    CHECK(at_pixel(frame, size, heading.middle()) == Hit(HitPage{}));
   }
 }
 
