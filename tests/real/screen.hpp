@@ -42,7 +42,7 @@ public:
 
   /// Read from the server's own memory: looking costs the program nothing.
   Picture picture() const;
-  /// How many of a thousand pixels have exactly one of these colours, from every fourth row and
+  /// How many of a thousand pixels have exactly one of these colours, from every eighth row and
   /// column. Quicker than a picture.
   int share_of(std::initializer_list<Pixel> colours) const;
   /// The first picture that is the same for `calm`; the last one if that never comes.

@@ -84,8 +84,8 @@ struct Walk {
     const bool shown = screen.focus(*window);
     INFO(window->err());
     REQUIRE(shown);
-    REQUIRE(plays_on());
-    screen.press("Escape"); // the first questions
+    REQUIRE((plays_on() || plays_on())); // the port may open late
+    screen.press("Escape");              // the first questions
     REQUIRE(eventually([&] { return shows_board(); }));
   }
 
@@ -142,7 +142,7 @@ struct Walk {
     } else if (pages.contains(action)) {
       CHECK(opens_page());
     } else {
-      eventually([&] { return !shows_board(); }, page_may_open);
+      std::this_thread::sleep_for(page_may_open);
     }
     if (!shows_board())
       screen.press("Escape");
