@@ -127,6 +127,21 @@ TEST_CASE("a take is named behind its date, and overwrites nothing") {
   CHECK(folder.has("2026-03-01 1204 Slow one"));
 }
 
+TEST_CASE("a take's name is changed where its caret is, by keys and by a click") {
+  Folder folder;
+  folder.add("2026-03-01 1204 Old");
+  auto page = folder.page();
+  press(page, "F2");
+  press(page, "Home");
+  page.type("My ");
+  CHECK(shown(page).query_caret == 3);
+  press(page, "Delete");
+  page.click(render::HitField{0, 5}, render::MouseButton::left);
+  page.type("e");
+  press(page, "Return");
+  CHECK(folder.has("2026-03-01 1204 My lde"));
+}
+
 TEST_CASE("a take that is put away comes back, and is never gone from the disk") {
   Folder folder;
   folder.add("2026-03-01 1204 Old");
