@@ -100,8 +100,8 @@ bool JackServer::start(const char* realtime_option) {
            "48000", "-p", "64", static_cast<char*>(nullptr));
     _exit(127);
   }
-  for (int i = 0; i < 50 && process_ > 0; ++i) {
-    std::this_thread::sleep_for(std::chrono::milliseconds(50));
+  for (int i = 0; i < 400 && process_ > 0; ++i) { // a killed one would stay in JACK's books
+    std::this_thread::sleep_for(std::chrono::milliseconds(25));
     if (has_ended(process_))
       break;
     if (probe_jack() == ServerState::present)

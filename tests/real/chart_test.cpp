@@ -23,7 +23,7 @@ constexpr int half_a_minute = 60;
 /// The window with the page of the quick chart, and a player who counts what is pressed.
 struct Desk : ScreenStudio {
   void open(const Command& more = {}) {
-    Command arguments{"C | F", "--tempo", "200", "--out", "studio", "--in", "studio"};
+    Command arguments{"C | F", "--tempo", "400", "--out", "studio", "--in", "studio"};
     arguments.insert(arguments.end(), more.begin(), more.end());
     window = start(arguments);
     REQUIRE(screen.focus(*window));

@@ -13,7 +13,7 @@ using std::chrono::milliseconds;
 
 namespace {
 
-const Command song{"A | D", "--tempo", "240", "--choruses", "2"};
+const Command song{"A | D", "--tempo", "400", "--choruses", "2"};
 constexpr int bass = 1, drums = 9;
 
 /// Pitches switched on, in their order.

@@ -30,7 +30,7 @@ TEST_CASE("the band is heard through the built-in synth: not silent, never at fu
   if (!studio || !midi::has_synth())
     return;
   const auto play =
-      studio.program.start({"play", "A | D", "--tempo", "240", "--out", "synth", "--in", "none"});
+      studio.program.start({"play", "A | D", "--tempo", "400", "--out", "synth", "--in", "none"});
   if (!hears_synth(*studio.client)) {
     INFO(play->err());
     CHECK(play->err().find("sound font") != std::string::npos); // none is installed
@@ -39,7 +39,7 @@ TEST_CASE("the band is heard through the built-in synth: not silent, never at fu
   REQUIRE(eventually([&] { return studio.client->take_peak() > 0.02F; }));
   float highest = 0, lowest_of_bars = 1;
   for (int i = 0; i < 3; ++i) {
-    std::this_thread::sleep_for(milliseconds(1000));
+    std::this_thread::sleep_for(milliseconds(600));
     const float peak = studio.client->take_peak();
     highest = std::max(highest, peak);
     lowest_of_bars = std::min(lowest_of_bars, peak);
