@@ -21,6 +21,10 @@ bool computed_in_software() {
   return false;
 }
 
+std::uint64_t pixels_in(int width, int height) {
+  return static_cast<std::uint64_t>(width) * static_cast<std::uint64_t>(height);
+}
+
 class GpuScreen final : public Screen {
 public:
   GpuScreen(SDL_Renderer* renderer, const Fonts& fonts)
@@ -40,6 +44,7 @@ public:
   void show(const DrawList& list) override {
     painter_->paint(list);
     SDL_RenderPresent(renderer_);
+    copied_ += pixels_in(list.size.width, list.size.height);
   }
 
   void forget() override { painter_ = std::make_unique<Painter>(renderer_, fonts_); }
@@ -50,9 +55,12 @@ public:
     return info.name == nullptr ? "unknown" : info.name;
   }
 
+  std::uint64_t copied_pixels() const override { return copied_; }
+
 private:
   SDL_Renderer* renderer_;
   const Fonts& fonts_;
+  std::uint64_t copied_ = 0;
   std::unique_ptr<Painter> painter_;
 };
 
@@ -75,8 +83,10 @@ public:
     painter_->paint(list, areas);
     SDL_RenderFlush(renderer_);
     std::vector<SDL_Rect> copied;
-    for (const Rect& area : areas)
+    for (const Rect& area : areas) {
       copied.push_back({area.x, area.y, area.width, area.height});
+      copied_ += pixels_in(area.width, area.height);
+    }
     if (!copied.empty())
       SDL_UpdateWindowSurfaceRects(window_, copied.data(), static_cast<int>(copied.size()));
   }
@@ -84,6 +94,8 @@ public:
   void forget() override { changes_.forget(); }
 
   std::string name() const override { return "software"; }
+
+  std::uint64_t copied_pixels() const override { return copied_; }
 
 private:
   /// The window's surface is another one after every change of size.
@@ -118,6 +130,7 @@ private:
   SDL_Renderer* renderer_ = nullptr;
   std::unique_ptr<Painter> painter_;
   ChangeFinder changes_;
+  std::uint64_t copied_ = 0;
 };
 
 } // namespace

@@ -3,6 +3,7 @@
 #include "render/changes.hpp"
 #include "render/painter.hpp"
 
+#include <cstdint>
 #include <memory>
 #include <string>
 
@@ -19,6 +20,8 @@ public:
   /// What is on the screen, or in textures, may be lost.
   virtual void forget() = 0;
   virtual std::string name() const = 0;
+  /// Pixels that were ever copied to the window.
+  virtual std::uint64_t copied_pixels() const = 0;
 };
 
 /// On the graphics processor, in step with the display; null where there is none.

@@ -194,6 +194,10 @@ std::string Window::painter_name() const {
   return state_->screen->name();
 }
 
+std::uint64_t Window::copied_pixels() const {
+  return state_->screen->copied_pixels();
+}
+
 int Window::display_count() {
   return std::max(SDL_GetNumVideoDisplays(), 0);
 }

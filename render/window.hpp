@@ -5,6 +5,7 @@
 #include "render/input.hpp"
 
 #include <chrono>
+#include <cstdint>
 #include <memory>
 #include <vector>
 
@@ -49,6 +50,8 @@ public:
 
   /// What paints: `software`, or the name of a driver.
   std::string painter_name() const;
+  /// Pixels that were ever copied to the screen.
+  std::uint64_t copied_pixels() const;
   static int display_count();
 
 private:

@@ -28,8 +28,13 @@ TEST_CASE("a window on a driver without a screen: paints what changed, and nothi
   CHECK(w.size() == Size{900, 500});
   const DrawList first = layout(samples::jam(1.0), w.size(), w.fonts());
   CHECK(w.present(first));
+  const auto whole = w.copied_pixels();
+  CHECK(whole == 900 * 500);
   CHECK_FALSE(w.present(first));
+  CHECK(w.copied_pixels() == whole);
   CHECK(w.present(layout(samples::jam(1.2), w.size(), w.fonts())));
+  CHECK(w.copied_pixels() > whole);
+  CHECK(w.copied_pixels() < whole * 3 / 2);
   w.events(std::chrono::milliseconds(0));
   w.set_title("Harbour Lane");
   CHECK_FALSE(w.full_screen());
