@@ -55,9 +55,8 @@ void Room::run(const std::function<bool()>& stop_asked) {
     changed_ = take_inputs(moving ? std::chrono::milliseconds(0) : idle_wait) || changed_;
     changed_ = take_messages() || changed_;
     close_closed_pages();
-    changed_ = changed_ || moving || hands_.fading(Clock::now()) ||
-               teacher_hands_.fading(Clock::now()) ||
-               (top_page() != nullptr && top_page()->moving());
+    const bool animated = moving || moves_by_itself();
+    changed_ = changed_ || animated;
     look_at_feels();
     follow_devices();
     hear_background();
@@ -67,7 +66,7 @@ void Room::run(const std::function<bool()>& stop_asked) {
     if (std::exchange(changed_, false))
       draw();
     follow_notes();
-    if (moving)
+    if (animated)
       window_->pace();
   }
   while (top_page() != nullptr)
@@ -76,6 +75,13 @@ void Room::run(const std::function<bool()>& stop_asked) {
   snapshot_ = conductor_.snapshot();
   listen_on();
   leave_lesson();
+}
+
+/// While the band is stopped: notes that fade, or a page.
+bool Room::moves_by_itself() {
+  const auto now = Clock::now();
+  return hands_.fading(now) || teacher_hands_.fading(now) ||
+         (top_page() != nullptr && top_page()->moving());
 }
 
 bool Room::take_inputs(std::chrono::milliseconds wait) {

@@ -64,6 +64,7 @@ public:
 
 private:
   // room.cpp: the loop
+  bool moves_by_itself();
   bool take_inputs(std::chrono::milliseconds wait);
   void draw();
   render::Frame frame();

@@ -77,6 +77,33 @@ TEST_CASE("a room that is stopped lays out no picture until something happens, a
   CHECK(before == moved_at + 1);
 }
 
+TEST_CASE(
+    "a note that fades while the band is stopped is shown no faster than the display either") {
+  Desk desk(false);
+  constexpr std::uint64_t pictures = 12;
+  int turns = 0;
+  std::uint64_t begun = 0;
+  TimePoint begin;
+  desk.room->run([&] {
+    const auto now = desk.room->frames_laid_out();
+    if (++turns == 60) {
+      for (const auto type : {SDL_MOUSEBUTTONDOWN, SDL_MOUSEBUTTONUP}) {
+        SDL_Event event{};
+        event.type = type;
+        event.button.button = SDL_BUTTON_LEFT;
+        event.button.x = 450;
+        event.button.y = 330;
+        SDL_PushEvent(&event);
+      }
+      begun = now;
+      begin = Clock::now();
+    }
+    return turns == 4000 || (turns > 60 && now == begun + pictures);
+  });
+  CHECK(desk.room->frames_laid_out() == begun + pictures);
+  CHECK(Clock::now() - begin > std::chrono::milliseconds(15) * (pictures - 2));
+}
+
 TEST_CASE("a room that plays shows a picture a turn, and no faster than the display") {
   Desk desk(true);
   constexpr int pictures = 30;
