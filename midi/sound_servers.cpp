@@ -1,5 +1,6 @@
 #include "midi/sound_servers.hpp"
 
+#include "midi/error_filter.hpp"
 #include "midi/rtmidi_api.hpp"
 #include "time/ticks.hpp"
 
@@ -9,6 +10,7 @@
 #include <cstdlib>
 #include <dlfcn.h>
 #include <future>
+#include <iostream>
 #include <memory>
 #include <mutex>
 #include <thread>
@@ -177,6 +179,8 @@ JackAnswer ask_jack(const std::vector<std::string>& ports) {
 void quieten_sound_libraries() {
   setenv("JACK_NO_START_SERVER", "1", 0);
   std::signal(SIGPIPE, SIG_IGN);
+  static auto& filter = *new ErrorFilter(std::cerr.rdbuf()); // what ends last may still write
+  std::cerr.rdbuf(&filter);
   for (const auto* name : {"jack_set_error_function", "jack_set_info_function"})
     if (const auto set = find_function<JackSetText>(name))
       set(ignore_text);

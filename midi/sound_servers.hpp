@@ -8,8 +8,8 @@
 /// What is there of the system's MIDI and sound services. For the device worker; nothing throws.
 namespace landfall::midi {
 
-/// Stops JACK's and ALSA's libraries from writing to standard error and JACK from starting a
-/// server, and ignores SIGPIPE. Sets an environment variable: to be called once, before any
+/// Stops JACK's and ALSA's libraries and RtMidi from writing to standard error and JACK from
+/// starting a server, and ignores SIGPIPE. Sets an environment variable: to be called once, before any
 /// other thread is started.
 void quieten_sound_libraries();
 
