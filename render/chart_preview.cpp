@@ -61,6 +61,12 @@ struct ChartPainter {
     }
   }
 
+  /// Under each row lies a strip as long as its bars: a piece of the lane.
+  void strip(const ChartLine& line, int row, int y) {
+    const int bars = std::min(static_cast<int>(line.bars.size()) - row * bars_a_row, bars_a_row);
+    pen.fill({rect.x, y, bars * (rect.width / bars_a_row), bars_height() - pad()}, colors.ground);
+  }
+
   void line(const ChartLine& line, int y) {
     if (!line.section.empty()) {
       pen.write_within({Face::semibold, body, colors.quiet}, {rect.x, y + body}, line.section,
@@ -70,6 +76,8 @@ struct ChartPainter {
     const int wide = rect.width / bars_a_row;
     int number = 0;
     for (const auto& chords : line.bars) {
+      if (number % bars_a_row == 0)
+        strip(line, number / bars_a_row, y + number / bars_a_row * bars_height());
       bar(chords, {rect.x + number % bars_a_row * wide, y + number / bars_a_row * bars_height(),
                    wide, bars_height() - pad()});
       ++number;

@@ -5,7 +5,7 @@
 
 namespace landfall::render {
 
-/// A song's form, four bars a line, as on a lead sheet. What finds no room is counted in the last
+/// A song's form in strips of four bars, pieces of the lane. What finds no room is counted in the last
 /// line.
 void draw_chart(Pen& pen, const std::vector<ChartLine>& chart, const Palette& colors,
                 const Rect& rect, const Scale& scale);

@@ -33,6 +33,8 @@ void FirstStart::instruments() {
   list_.lines = {"The band loops. Filled discs are safe to land on now; arcs close on what is safe "
                  "next. A few questions, then it is yours."};
   list_.items = instrument_list(state_.settings.instrument.name).items;
+  for (auto& item : list_.items)
+    item.detail.clear(); // tunings are for a wider page
   const auto rank = [](const ChoiceList::Item& item) {
     constexpr std::array common{"instrument:guitar", "instrument:keyboard", "instrument:bass"};
     return std::find(common.begin(), common.end(), item.value) - common.begin();
@@ -74,9 +76,9 @@ void FirstStart::outputs() {
 }
 
 void FirstStart::latency() {
-  list_.title = "How late are you heard?";
-  list_.lines = {"Measured once for each input, in half a minute: play along with eight clicks. "
-                 "Then it can be told whether you are ahead or behind."};
+  list_.title = "Your latency";
+  list_.lines = {"How late you are heard is measured once for each input, in half a minute: play "
+                 "along with eight clicks. Then it can be told whether you are ahead or behind."};
   add("Measure now", state_.latency, "calibrate");
   add(state_.latency.empty() ? "Later" : "Go on", "", "next");
 }

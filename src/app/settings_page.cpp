@@ -46,7 +46,8 @@ private:
     row("Capo", instrument_.capo == 0 ? "none" : "fret " + std::to_string(instrument_.capo),
         "capo:1", "capo:-1");
     flip("The nut", look_.left_handed, "right", "left", "do:left-handed");
-    flip("The low string", look_.seen_by_player, "at the top", "at the foot", "do:seen-by-player");
+    flip("The low string", look_.seen_by_player, "at the top", "at the bottom",
+         "do:seen-by-player");
     flip("Frets", look_.true_spacing, "as on the wood", "evenly spaced", "do:true-spacing");
   }
 
@@ -58,7 +59,7 @@ private:
         other);
     const bool low = settings_.latency == midi::Latency::low;
     const char* latency = low ? "latency:usual" : "latency:low";
-    row("The built-in synth", low ? "sooner" : "as usual", latency, latency);
+    row("The built-in synth's delay", low ? "short" : "usual", latency, latency);
     if (!state_.latency.empty())
       row("How late you are heard", state_.latency, "do:calibrate");
     row("Switches, pads, knobs", "", "do:controls");
@@ -110,7 +111,7 @@ ChoiceList settings_list(const Settings& settings, const neck::Instrument& instr
   list.title = "Settings";
   list.beside = true;
   list.lines = {"All of it holds at once and is remembered; the band plays on."};
-  list.hints = "Left Right back and on";
+  list.hints = "Left Right change it";
   Rows(list, settings, instrument, state).all();
   list.selected = 1;
   return list;

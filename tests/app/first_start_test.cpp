@@ -52,13 +52,13 @@ TEST_CASE("the first questions are answered one after the other, by Return alone
   player.state.ports = {{{"Keys", "alsa"}}, {{"Module", "alsa"}}};
   std::vector<std::string> titles{player.seen().title};
   for (int i = 0; i < 9 && !player.page.closed(); ++i) {
-    player.press(titles.back() == "How late are you heard?" ? "Right" : "Return");
+    player.press(titles.back() == "Your latency" ? "Right" : "Return");
     if (!player.page.closed() && player.seen().title != titles.back())
       titles.push_back(player.seen().title);
   }
   CHECK(titles == std::vector<std::string>{"What do you play?", "Where is it plugged in?",
                                            "Its own sound?", "The band's sound",
-                                           "How late are you heard?", "Hands and ears"});
+                                           "Your latency", "Hands and ears"});
   CHECK(player.page.closed());
   CHECK(player.done == 1);
   CHECK(player.chosen ==
@@ -126,7 +126,7 @@ TEST_CASE("an input that goes while it is asked about leads to what is asked las
     player.press("Return");
   player.press("Return");
   player.press("Return");
-  REQUIRE(player.seen().title == "How late are you heard?");
+  REQUIRE(player.seen().title == "Your latency");
   player.state.has_input = false;
   player.seen();
   player.press("Right");
