@@ -9,8 +9,8 @@
 namespace landfall::midi {
 
 /// Stops JACK's and ALSA's libraries and RtMidi from writing to standard error and JACK from
-/// starting a server, and ignores SIGPIPE. Sets an environment variable: to be called once, before any
-/// other thread is started.
+/// starting a server, and ignores SIGPIPE. Sets an environment variable: to be called once, before
+/// any other thread is started.
 void quieten_sound_libraries();
 
 enum class ServerState { absent, present, silent };

@@ -57,8 +57,8 @@ TEST_CASE("the first questions are answered one after the other, by Return alone
       titles.push_back(player.seen().title);
   }
   CHECK(titles == std::vector<std::string>{"What do you play?", "Where is it plugged in?",
-                                           "Its own sound?", "The band's sound",
-                                           "Your latency", "Hands and ears"});
+                                           "Its own sound?", "The band's sound", "Your latency",
+                                           "Hands and ears"});
   CHECK(player.page.closed());
   CHECK(player.done == 1);
   CHECK(player.chosen ==
