@@ -58,7 +58,7 @@ PortLists list_ports() {
   PortLists lists;
   for (const auto api : built_in_apis()) {
     if (api == RtMidi::UNIX_JACK) {
-      const auto ports = jack_ports().value_or(JackPorts{});
+      const auto ports = ask_jack({}).ports;
       add_ports(api, ports.inputs, lists.inputs);
       add_ports(api, ports.outputs, lists.outputs);
     } else if (answers(api)) {

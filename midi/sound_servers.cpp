@@ -12,10 +12,8 @@
 #include <future>
 #include <iostream>
 #include <memory>
-#include <mutex>
 #include <thread>
 #include <unistd.h>
-#include <utility>
 
 namespace landfall::midi {
 namespace {
@@ -38,7 +36,6 @@ struct JackPort;
 using JackOpen = JackClient* (*)(const char*, int, int*, ...);
 using JackClose = int (*)(JackClient*);
 using JackGetPorts = const char** (*)(JackClient*, const char*, const char*, unsigned long);
-using JackOnShutdown = void (*)(JackClient*, void (*)(void*), void*);
 using JackSetText = void (*)(void (*)(const char*));
 using AlsaSetError = int (*)(void (*)(const char*, int, const char*, int, const char*, ...));
 
@@ -87,50 +84,6 @@ std::vector<std::string> midi_ports(JackClient* client, unsigned long flags) {
   return names;
 }
 
-/// The client that is kept to look at ports: what it says lies in memory that it shares with the
-/// server, so that nothing here waits for anyone.
-class KeptClient {
-public:
-  std::optional<JackPorts> ports() {
-    const std::lock_guard lock(mutex_);
-    if (client_ != nullptr && gone_)
-      close_later(std::exchange(client_, nullptr));
-    if (client_ == nullptr)
-      return std::nullopt;
-    // what a client puts out is what we take in
-    return JackPorts{midi_ports(client_, jack_port_is_output),
-                     midi_ports(client_, jack_port_is_input)};
-  }
-
-  /// Whether it is taken; else the one who opened it closes it.
-  bool take(JackClient* client) {
-    const auto on_shutdown = find_function<JackOnShutdown>("jack_on_shutdown");
-    const std::lock_guard lock(mutex_);
-    if (on_shutdown == nullptr || client_ != nullptr)
-      return false;
-    gone_ = false;
-    on_shutdown(
-        client, [](void* self) { static_cast<KeptClient*>(self)->gone_ = true; }, this);
-    client_ = client;
-    return true;
-  }
-
-private:
-  static void close_later(JackClient* client) {
-    if (const auto close = find_function<JackClose>("jack_client_close"))
-      std::thread([=] { close(client); }).detach();
-  }
-
-  std::mutex mutex_;
-  JackClient* client_ = nullptr; ///< Left to the server at the program's end: closing may hang.
-  std::atomic<bool> gone_{false};
-};
-
-KeptClient& kept_client() {
-  static auto& client = *new KeptClient; // its server may outlive whatever ends
-  return client;
-}
-
 JackAnswer ask(const std::vector<std::string>& ports) {
   const auto open = find_function<JackOpen>("jack_client_open");
   const auto close = find_function<JackClose>("jack_client_close");
@@ -140,16 +93,17 @@ JackAnswer ask(const std::vector<std::string>& ports) {
   JackClient* client = open("landfall-probe", jack_null_option | jack_no_start_server, &status);
   if (client == nullptr)
     return {};
-  JackAnswer answer{ServerState::present, ports};
+  JackAnswer answer{ServerState::present, ports, {}};
   std::erase_if(answer.loose, [&](const auto& name) { return !is_loose(client, name); });
-  if (!kept_client().take(client))
-    close(client);
+  // what a client puts out is what we take in
+  answer.ports = {midi_ports(client, jack_port_is_output), midi_ports(client, jack_port_is_input)};
+  close(client);
   return answer;
 }
 
 JackAnswer ask_once(const std::vector<std::string>& ports) {
   if (Clock::now().time_since_epoch().count() < in_peace_until)
-    return {ServerState::silent, {}};
+    return {ServerState::silent, {}, {}};
   try {
     auto answer = std::make_shared<std::promise<JackAnswer>>();
     auto future = answer->get_future();
@@ -157,7 +111,7 @@ JackAnswer ask_once(const std::vector<std::string>& ports) {
     if (future.wait_for(longest_answer) == std::future_status::ready)
       return future.get();
     in_peace_until = (Clock::now() + peace).time_since_epoch().count();
-    return {ServerState::silent, {}};
+    return {ServerState::silent, {}, {}};
   } catch (...) {
     return {}; // no thread to be had
   }
@@ -190,14 +144,6 @@ void quieten_sound_libraries() {
 
 ServerState probe_jack() {
   return ask_jack({}).state;
-}
-
-std::optional<JackPorts> jack_ports() {
-  if (auto ports = kept_client().ports())
-    return ports;
-  if (probe_jack() != ServerState::present)
-    return std::nullopt;
-  return kept_client().ports();
 }
 
 bool has_alsa_sequencer() {

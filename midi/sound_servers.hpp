@@ -1,7 +1,6 @@
 #pragma once
 
 #include <chrono>
-#include <optional>
 #include <string>
 #include <vector>
 
@@ -15,27 +14,24 @@ void quieten_sound_libraries();
 
 enum class ServerState { absent, present, silent };
 
-struct JackAnswer {
-  ServerState state = ServerState::absent;
-  std::vector<std::string> loose; ///< Ports asked about that are there, connected to none of ours.
-};
-
-/// Asks for a JACK server (JACK_DEFAULT_SERVER, or the default one) anew, and about ports: `silent`
-/// when there was no answer in time. Never takes longer; what hangs is left behind in a thread of
-/// its own. A server that was silent is left in peace for a second. Any thread.
-JackAnswer ask_jack(const std::vector<std::string>& ports);
-ServerState probe_jack();
-
 /// The full names of JACK's MIDI ports, as their owners and not the server see them.
 struct JackPorts {
   std::vector<std::string> inputs;  ///< That can be listened to.
   std::vector<std::string> outputs; ///< That can be played through.
 };
 
-/// None without a server. A client of ours that takes no part in the graph is kept for it, because
-/// one that comes and goes makes others late. A server that hangs may be found out by ask_jack()
-/// only. Any thread.
-std::optional<JackPorts> jack_ports();
+struct JackAnswer {
+  ServerState state = ServerState::absent;
+  std::vector<std::string> loose; ///< Ports asked about that are there, connected to none of ours.
+  JackPorts ports;                ///< All there are.
+};
+
+/// Asks for a JACK server (JACK_DEFAULT_SERVER, or the default one) anew, and about ports: `silent`
+/// when there was no answer in time. A client of ours comes and goes for it, without a part in the
+/// graph: one that has a part makes the others late. Never takes longer; what hangs is left behind
+/// in a thread of its own. A server that was silent is left in peace for a second. Any thread.
+JackAnswer ask_jack(const std::vector<std::string>& ports);
+ServerState probe_jack();
 
 /// Whether the kernel has the ALSA sequencer.
 bool has_alsa_sequencer();
