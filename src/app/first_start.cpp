@@ -7,8 +7,25 @@
 #include <array>
 
 namespace landfall::app {
+namespace {
 
-FirstStart::FirstStart(Links links) : links_(std::move(links)) {
+/// The common ones first; tunings are for a wider page.
+std::vector<ChoiceList::Item> known_instruments() {
+  auto items = instrument_list("").items;
+  const auto rank = [](const ChoiceList::Item& item) {
+    constexpr std::array common{"instrument:guitar", "instrument:keyboard", "instrument:bass"};
+    return std::find(common.begin(), common.end(), item.value) - common.begin();
+  };
+  std::stable_sort(items.begin(), items.end(),
+                   [&](const auto& a, const auto& b) { return rank(a) < rank(b); });
+  for (auto& item : items)
+    item.detail.clear();
+  return items;
+}
+
+} // namespace
+
+FirstStart::FirstStart(Links links) : links_(std::move(links)), instruments_(known_instruments()) {
   ask();
   focus("");
 }
@@ -27,20 +44,13 @@ void FirstStart::add(std::string text, std::string detail, std::string value, bo
   list_.items.push_back({std::move(text), std::move(detail), std::move(value), {}, chosen});
 }
 
-/// The common ones first.
 void FirstStart::instruments() {
   list_.title = "What do you play?";
   list_.lines = {"The band loops. Filled discs are safe to land on now; arcs close on what is safe "
                  "next. A few questions, then it is yours."};
-  list_.items = instrument_list(state_.settings.instrument.name).items;
+  list_.items = instruments_;
   for (auto& item : list_.items)
-    item.detail.clear(); // tunings are for a wider page
-  const auto rank = [](const ChoiceList::Item& item) {
-    constexpr std::array common{"instrument:guitar", "instrument:keyboard", "instrument:bass"};
-    return std::find(common.begin(), common.end(), item.value) - common.begin();
-  };
-  std::stable_sort(list_.items.begin(), list_.items.end(),
-                   [&](const auto& a, const auto& b) { return rank(a) < rank(b); });
+    item.chosen = item.value == "instrument:" + state_.settings.instrument.name;
 }
 
 void FirstStart::inputs() {

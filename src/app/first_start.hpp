@@ -55,6 +55,7 @@ private:
   void focus(const std::string& value);
 
   Links links_;
+  const std::vector<ChoiceList::Item> instruments_; ///< Read once.
   State state_;
   Step step_ = Step::instrument;
   std::string heard_; ///< The port that was heard last.

@@ -5,7 +5,6 @@
 #include "midi/message.hpp"
 
 #include <array>
-#include <charconv>
 #include <cmath>
 
 namespace landfall::app {
