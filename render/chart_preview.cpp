@@ -7,114 +7,100 @@ namespace landfall::render {
 namespace {
 
 constexpr double symbol = 1.6; ///< Of running text: then its quality can be read.
-constexpr int bars_a_line = 4;
 
-struct ChartPainter {
-  Pen& pen;
-  const Palette& colors;
-  const Rect& rect;
-  const Scale& scale;
-  const int body;
-  int bars_a_row = bars_a_line; ///< Fewer where their chords need the room.
-
-  int section_height() const { return Scale::line(body); }
-  int bars_height() const { return static_cast<int>(body * symbol * 1.2) + scale.px(14); }
-  int height(const ChartLine& line) const {
-    const int rows = (static_cast<int>(line.bars.size()) + bars_a_row - 1) / bars_a_row;
-    return rows * bars_height() + (line.section.empty() ? 0 : section_height());
-  }
-  int wanted() const { return static_cast<int>(body * symbol); }
-  int pad() const { return scale.px(space::small); }
-  /// Room for each of so many chords in a bar.
-  int each(std::size_t chords) const {
-    return (rect.width / bars_a_row - pad()) / std::max(static_cast<int>(chords), 1);
-  }
-
-  bool has_room(const ChordText& chord, int room) const {
-    const ChordSize size = fit_chord(pen, chord, wanted(), room);
-    return !size.cut && chord_width(pen, chord, size) <= room;
-  }
-  bool has_room(const std::vector<ChartLine>& chart) const {
-    for (const ChartLine& line : chart)
-      for (const auto& bar : line.bars)
-        for (const ChordText& chord : bar)
-          if (!has_room(chord, each(bar.size()) - pad()))
-            return false;
-    return true;
-  }
-  void choose_width(const std::vector<ChartLine>& chart) {
-    while (bars_a_row > 1 && !has_room(chart))
-      bars_a_row /= 2;
-  }
-
-  /// Its chords share it evenly. One without room is left out.
-  void bar(const std::vector<ChordText>& chords, const Rect& room) {
-    pen.fill({room.x, room.y, scale.px(2, 1), room.height}, colors.hairline);
-    int x = room.x + pad();
-    for (const ChordText& chord : chords) {
-      const int wide = each(chords.size()) - pad();
-      const ChordSize size = fit_chord(pen, chord, wanted(), wide);
-      const int cap = pen.cap({Face::bold, size.root, colors.text});
-      if (chord_width(pen, chord, size) <= wide)
-        write_chord(pen, chord, size, {x, room.middle().y + cap / 2}, colors.text);
-      x += each(chords.size());
-    }
-  }
-
-  /// Under each row lies a strip as long as its bars: a piece of the lane.
-  void strip(const ChartLine& line, int row, int y) {
-    const int bars = std::min(static_cast<int>(line.bars.size()) - row * bars_a_row, bars_a_row);
-    pen.fill({rect.x, y, bars * (rect.width / bars_a_row), bars_height() - pad()}, colors.ground);
-  }
-
-  void line(const ChartLine& line, int y) {
-    if (!line.section.empty()) {
-      pen.write_within({Face::semibold, body, colors.quiet}, {rect.x, y + body}, line.section,
-                       rect.width);
-      y += section_height();
-    }
-    const int wide = rect.width / bars_a_row;
-    int number = 0;
-    for (const auto& chords : line.bars) {
-      if (number % bars_a_row == 0)
-        strip(line, number / bars_a_row, y + number / bars_a_row * bars_height());
-      bar(chords, {rect.x + number % bars_a_row * wide, y + number / bars_a_row * bars_height(),
-                   wide, bars_height() - pad()});
-      ++number;
-    }
-  }
-
-  void rest(std::size_t bars, int y) {
-    pen.write_within({Face::regular, body, colors.quiet}, {rect.x, y + body},
-                     "and " + std::to_string(bars) + " bars more", rect.width);
-  }
-};
-
-std::size_t bars_from(const std::vector<ChartLine>& chart, std::size_t first) {
+std::size_t count_bars(const std::vector<ChartLine>& chart) {
   std::size_t bars = 0;
-  for (std::size_t i = first; i < chart.size(); ++i)
-    bars += chart[i].bars.size();
+  for (const ChartLine& line : chart)
+    bars += line.bars.size();
   return bars;
 }
+
+class ChartWriter {
+public:
+  ChartWriter(Pen& pen, const Palette& colors, const Rect& rect, const Scale& scale)
+      : pen_(pen), colors_(colors), rect_(rect), scale_(scale), body_(scale.text(type::body)),
+        x_(rect.x), y_(rect.y) {}
+
+  /// Returns how many bars found room; the last row is kept for what is said of the rest.
+  std::size_t write(const std::vector<ChartLine>& chart) {
+    std::size_t written = 0;
+    for (const ChartLine& line : chart) {
+      if (x_ > rect_.x)
+        next_row();
+      if (!has_room(row_height() + (line.section.empty() ? 0 : Scale::line(body_))))
+        return written;
+      section(line.section);
+      for (const auto& bar : line.bars) {
+        if (x_ > rect_.x && x_ + width(bar) > rect_.right())
+          next_row();
+        if (!has_room(row_height()))
+          return written;
+        write(bar);
+        ++written;
+      }
+    }
+    return written;
+  }
+
+  void rest(std::size_t bars) {
+    const int y = x_ > rect_.x ? y_ + row_height() : y_;
+    pen_.write_within({Face::regular, body_, colors_.quiet}, {rect_.x, y + body_},
+                      "and " + std::to_string(bars) + " bars more", rect_.width);
+  }
+
+private:
+  int row_height() const { return static_cast<int>(body_ * symbol * 1.2) + scale_.px(14); }
+  int pad() const { return scale_.px(space::medium); }
+  bool has_room(int height) const { return y_ + height + Scale::line(body_) <= rect_.bottom(); }
+  void next_row() { x_ = rect_.x, y_ += row_height(); }
+
+  ChordSize size(const ChordText& chord) const {
+    return fit_chord_line(pen_, chord, static_cast<int>(body_ * symbol), rect_.width - 2 * pad());
+  }
+  int width(const std::vector<ChordText>& bar) const {
+    int width = pad();
+    for (const ChordText& chord : bar)
+      width += chord_width(pen_, chord, size(chord)) + pad();
+    return width;
+  }
+
+  void section(const std::string& name) {
+    if (name.empty())
+      return;
+    pen_.write_within({Face::semibold, body_, colors_.quiet}, {rect_.x, y_ + body_}, name,
+                      rect_.width);
+    y_ += Scale::line(body_);
+  }
+
+  void write(const std::vector<ChordText>& bar) {
+    const int high = row_height() - scale_.px(space::small);
+    pen_.fill({x_, y_ + high / 4, scale_.px(2, 1), high / 2}, colors_.quiet);
+    x_ += pad();
+    for (const ChordText& chord : bar) {
+      if (x_ > rect_.x + pad() && x_ + chord_width(pen_, chord, size(chord)) > rect_.right())
+        return; // a bar that is wider than the page
+      const ChordSize as = size(chord);
+      const int cap = pen_.cap({Face::bold, as.root, colors_.text});
+      x_ += write_chord(pen_, chord, as, {x_, y_ + high / 2 + cap / 2}, colors_.text) + pad();
+    }
+  }
+
+  Pen& pen_;
+  const Palette& colors_;
+  const Rect& rect_;
+  const Scale& scale_;
+  const int body_;
+  int x_, y_;
+};
 
 } // namespace
 
 void draw_chart(Pen& pen, const std::vector<ChartLine>& chart, const Palette& colors,
                 const Rect& rect, const Scale& scale) {
-  ChartPainter painter{pen, colors, rect, scale, scale.text(type::body)};
-  painter.choose_width(chart);
-  int y = rect.y;
-  for (std::size_t i = 0; i < chart.size(); ++i) {
-    const bool last = i + 1 == chart.size();
-    const int left = rect.bottom() - y - (last ? 0 : Scale::line(painter.body));
-    if (painter.height(chart[i]) > left) {
-      if (y + Scale::line(painter.body) <= rect.bottom())
-        painter.rest(bars_from(chart, i), y);
-      return;
-    }
-    painter.line(chart[i], y);
-    y += painter.height(chart[i]);
-  }
+  ChartWriter writer(pen, colors, rect, scale);
+  const std::size_t written = writer.write(chart), all = count_bars(chart);
+  if (written < all)
+    writer.rest(all - written);
 }
 
 } // namespace landfall::render

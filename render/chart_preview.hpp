@@ -5,8 +5,8 @@
 
 namespace landfall::render {
 
-/// A song's form in strips of four bars, pieces of the lane. What finds no room is counted in the
-/// last line.
+/// A song's form written out, a stroke before each bar, as wide as its chords are. What finds no
+/// room is counted at the end.
 void draw_chart(Pen& pen, const std::vector<ChartLine>& chart, const Palette& colors,
                 const Rect& rect, const Scale& scale);
 
