@@ -2,6 +2,8 @@
 
 #include "time/ticks.hpp"
 
+#include <algorithm>
+#include <cmath>
 #include <cstdint>
 
 namespace landfall::midi {
@@ -11,16 +13,23 @@ namespace landfall::midi {
 /// (F. Adriaensen, "Using a DLL to filter time", 2005). Fixed size, real-time safe, one thread.
 class AudioClock {
 public:
-  explicit AudioClock(double sample_rate) : nominal_(1e9 / sample_rate) { reset({}); }
+  static constexpr double most_tolerance = 1e9;
 
-  /// The device asks at `now` for the `frames` frames from `first` on. A gap of more than 50 ms
-  /// starts the estimate anew.
+  /// A device may ask up to `tolerance` blocks early or late; where it is off by more, it has left
+  /// something out and the estimate begins anew: by more than 50 ms in any case, by less than
+  /// 1.5 ms in none.
+  explicit AudioClock(double sample_rate, double tolerance = most_tolerance)
+      : nominal_(1e9 / sample_rate), tolerance_(tolerance) {
+    reset({});
+  }
+
+  /// The device asks at `now` for the `frames` frames from `first` on.
   void block(TimePoint now, std::int64_t first, std::size_t frames) noexcept {
     const double expected = since_start(next_time_);
     const double actual = since_start(now);
     const double error = actual - expected;
     const auto length = static_cast<double>(frames);
-    if (!running_ || error > tolerance || error < -tolerance) {
+    if (!running_ || std::abs(error) > std::clamp(tolerance_ * length * nominal_, least, most)) {
       reset(now);
       running_ = true;
       time_ = now;
@@ -42,7 +51,7 @@ public:
   }
 
 private:
-  static constexpr double tolerance = 50e6; // nanoseconds
+  static constexpr double least = 1.5e6, most = 50e6; // nanoseconds
 
   static Nanoseconds to_duration(double nanoseconds) noexcept {
     return Nanoseconds{static_cast<std::int64_t>(nanoseconds)};
@@ -55,7 +64,8 @@ private:
     frame_ = nominal_;
   }
 
-  double nominal_;          ///< Nanoseconds in a frame, as the device claims.
+  double nominal_; ///< Nanoseconds in a frame, as the device claims.
+  double tolerance_;
   double frame_ = nominal_; ///< The same as measured.
   bool running_ = false;
   TimePoint start_;

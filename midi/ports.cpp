@@ -1,7 +1,6 @@
 #include "midi/ports.hpp"
 
 #include "midi/rtmidi_api.hpp"
-#include "midi/sound_servers.hpp"
 
 #include <algorithm>
 #include <chrono>
@@ -55,18 +54,9 @@ PortLists missing_from(const PortLists& lists, const PortLists& other) {
 } // namespace
 
 PortLists list_ports() {
-  PortLists lists;
-  for (const auto api : built_in_apis()) {
-    if (api == RtMidi::UNIX_JACK) {
-      const auto ports = ask_jack({}).ports;
-      add_ports(api, ports.inputs, lists.inputs);
-      add_ports(api, ports.outputs, lists.outputs);
-    } else if (answers(api)) {
-      add_ports(api, port_names<RtMidiIn>(api), lists.inputs);
-      add_ports(api, port_names<RtMidiOut>(api), lists.outputs);
-    }
-  }
-  return lists;
+  PortWatcher watcher;
+  watcher.poll();
+  return watcher.ports();
 }
 
 bool PortChanges::any() const {
@@ -77,16 +67,33 @@ PortChanges changes_between(const PortLists& before, const PortLists& after) {
   return {missing_from(after, before), missing_from(before, after)};
 }
 
-PortChanges PortWatcher::poll() {
-  auto now = list_ports();
+PortChanges PortWatcher::poll(const std::vector<std::string>& jack_ports) {
+  auto now = look(jack_ports);
   auto changes = changes_between(ports_, now);
   if (changes.vanished != PortLists{}) { // or the list broke off: a port may go while it is made
     std::this_thread::sleep_for(time_to_settle);
-    now = list_ports();
+    now = look(jack_ports);
     changes = changes_between(ports_, now);
   }
   ports_ = std::move(now);
   return changes;
+}
+
+PortLists PortWatcher::look(const std::vector<std::string>& jack_ports) {
+  PortLists lists;
+  for (const auto api : built_in_apis()) {
+    if (api == RtMidi::UNIX_JACK) {
+      auto known = std::exchange(jack_, ask_(jack_ports)).ports;
+      if (jack_.state == ServerState::silent)
+        jack_.ports = std::move(known);
+      add_ports(api, jack_.ports.inputs, lists.inputs);
+      add_ports(api, jack_.ports.outputs, lists.outputs);
+    } else if (answers(api)) {
+      add_ports(api, port_names<RtMidiIn>(api), lists.inputs);
+      add_ports(api, port_names<RtMidiOut>(api), lists.outputs);
+    }
+  }
+  return lists;
 }
 
 std::string without_alsa_numbers(std::string_view name) {

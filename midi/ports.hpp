@@ -1,7 +1,11 @@
 #pragma once
 
+#include "midi/sound_servers.hpp"
+
+#include <functional>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 /// MIDI ports of the system. Everything here may block for seconds where a sound system is ill:
@@ -39,13 +43,25 @@ PortChanges changes_between(const PortLists& before, const PortLists& after);
 /// Follows the ports: to be asked about once a second.
 class PortWatcher {
 public:
-  /// What changed since the last call; at the first, everything has appeared.
-  PortChanges poll();
+  /// Asks JACK as ask_jack() does; for tests, another.
+  using AskJack = std::function<JackAnswer(const std::vector<std::string>& ports)>;
+  explicit PortWatcher(AskJack ask = ask_jack) : ask_(std::move(ask)) {}
+
+  /// What changed since the last call; at the first, everything has appeared. JACK's ports stay
+  /// while its server is silent: it may be late only. `jack_ports` are those of the others that
+  /// ours should be connected to.
+  PortChanges poll(const std::vector<std::string>& jack_ports = {});
 
   const PortLists& ports() const { return ports_; }
+  /// What JACK had to say to the last call; its ports are those last known.
+  const JackAnswer& jack() const { return jack_; }
 
 private:
+  PortLists look(const std::vector<std::string>& jack_ports);
+
+  AskJack ask_;
   PortLists ports_;
+  JackAnswer jack_;
 };
 
 /// The name without the numbers that ALSA puts behind it, "Piano:Piano MIDI 1 20:0".

@@ -17,6 +17,12 @@ struct DeleteDriver {
 };
 using FluidDriver = std::unique_ptr<fluid_audio_driver_t, DeleteDriver>;
 
+/// How a device asks, in blocks: see Underruns and AudioClock.
+struct Pace {
+  double spare;
+  double tolerance;
+};
+
 /// What the audio thread works on. Silent until play() is called.
 class AudioSource {
 public:
@@ -27,11 +33,10 @@ public:
     return FLUID_OK;
   }
 
-  /// `spare` as in Underruns.
-  void play(std::unique_ptr<SynthEngine> engine, const SynthSettings& settings, double spare) {
+  void play(std::unique_ptr<SynthEngine> engine, const SynthSettings& settings, Pace pace) {
     owned_ = std::move(engine);
-    clock_ = AudioClock(settings.sample_rate);
-    underruns_ = Underruns(settings.sample_rate, spare);
+    clock_ = AudioClock(settings.sample_rate, pace.tolerance);
+    underruns_ = Underruns(settings.sample_rate, pace.spare);
     margin_ = static_cast<std::int64_t>(settings.sample_rate *
                                         std::chrono::duration<double>(settings.margin).count());
     engine_.store(owned_.get(), std::memory_order_release);
@@ -128,8 +133,11 @@ Opening open_device(const std::shared_ptr<Audio>& audio, const std::string& driv
 }
 
 /// JACK asks anew in each period and waits for nobody: to come a whole period late is to miss one.
-double spare_of(const std::string& driver, const SynthSettings& settings) {
-  return driver == "jack" ? 0.75 : settings.periods - 1.0;
+/// Others ask for several blocks at once, and then for a while for none.
+Pace pace_of(const std::string& driver, const SynthSettings& settings) {
+  if (driver == "jack")
+    return {0.75, 0.9};
+  return {settings.periods - 1.0, AudioClock::most_tolerance};
 }
 
 SynthStart silent(std::string status) {
@@ -144,7 +152,7 @@ SynthStart start_on(std::shared_ptr<Audio> audio, SynthSettings settings,
   auto engine = SynthEngine::make(make_settings(settings), settings, error);
   if (!engine)
     return silent(error + ": silent");
-  audio->source.play(std::move(engine), settings, spare_of(driver, settings));
+  audio->source.play(std::move(engine), settings, pace_of(driver, settings));
   auto idle_for = [&source = audio->source](TimePoint now) { return now - source.last_asked(); };
   auto xruns = [count = audio->source.xruns()] { return count->load(); };
   return {std::make_unique<SynthOutput>(std::move(audio)),

@@ -70,6 +70,7 @@ int run_ports(const Arguments& arguments, const Streams& streams) {
     return print_actions(streams.out), exit_ok;
   midi::quieten_sound_libraries();
   const auto ports = midi::list_ports();
+  midi::leave_jack();
   std::string problem;
   const auto settings = load_settings(settings_file(), problem);
   if (!problem.empty())

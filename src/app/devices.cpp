@@ -1,7 +1,6 @@
 #include "app/devices.hpp"
 
 #include "app/lasting.hpp"
-#include "midi/alsa_clients.hpp"
 #include "midi/sound_servers.hpp"
 
 #include <algorithm>
@@ -14,9 +13,6 @@ std::atomic<bool> abandoned{false}; ///< Something blocked or dead was left behi
 constexpr std::chrono::seconds poll_time{1};
 constexpr std::chrono::milliseconds watch_time{100}; ///< Between looks at the inputs.
 constexpr std::chrono::seconds notice_stays{6};
-constexpr int rarely = 4;           ///< One look in so many.
-constexpr int most_silences = 2;    ///< Of a server, in a row: then it is dead.
-constexpr int most_times_loose = 6; ///< In a row.
 constexpr std::chrono::seconds blocked_limit{2};
 constexpr std::chrono::seconds retry_time{10};  ///< Between looks for an audio device.
 constexpr std::chrono::seconds silent_limit{3}; ///< An audio device that asks for nothing is gone.
@@ -51,12 +47,16 @@ Devices::~Devices() {
   }
   changed_.notify_all();
   thread_.join();
+  look_around();
+  if (server_state_ == midi::ServerState::silent)
+    lose_server();
   close_output();
-  look_for_server();
   if (extras_.close())
     abandoned = true;
   if (inputs_.close())
     abandoned = true;
+  end_parked(true);
+  midi::leave_jack();
 }
 
 void Devices::wish(const DeviceWish& wish) {
@@ -97,10 +97,10 @@ void Devices::run() {
     lock.unlock();
     if (!output_open_) // the first sound must not wait for a look at all ports
       tend_output(wish);
-    watcher_.poll();
-    look_for_server();
+    look_around();
     tend_output(wish);
     tend_extras(wish);
+    end_parked(false);
     if (inputs_.tend(wish.inputs(), watcher_.ports().inputs))
       abandoned = true;
     connect_thru(wish);
@@ -127,54 +127,6 @@ void Devices::watch_inputs(Lock& lock, const DeviceWish& wish) {
   }
 }
 
-bool Devices::hears_from_jack() const {
-  constexpr std::chrono::milliseconds recently{500};
-  return out_on_jack_ && out_idle_for_ && out_idle_for_(Clock::now()) < recently;
-}
-
-/// To ask a server a client of ours has to come and go, which disturbs the others: one that asks
-/// the synth for sound is there, and is asked now and then only, for ports that lost their
-/// connection.
-void Devices::look_for_server() {
-  auto loose = midi::loose_alsa_ports(open_ports("alsa"));
-  const bool out = out_api_ == "jack", in = inputs_.uses("jack") || extras_.uses("jack");
-  if ((out || in) && (!hears_from_jack() || ++looks_ % rarely == 0)) {
-    const auto answer = midi::ask_jack(open_ports("jack"));
-    loose.insert(loose.end(), answer.loose.begin(), answer.loose.end());
-    silences_ = answer.state == midi::ServerState::silent ? silences_ + 1 : 0;
-    if (answer.state == midi::ServerState::absent || silences_ >= most_silences) {
-      out_lost_ = out_lost_ || out;
-      inputs_.lose("jack");
-      extras_.lose("jack");
-    }
-  }
-  look_for_loose(std::move(loose));
-}
-
-std::vector<std::string> Devices::open_ports(std::string_view api) const {
-  auto names = inputs_.ports_of(api);
-  if (out_api_ == api && !out_port_.empty())
-    names.push_back(out_port_);
-  const auto extras = extras_.ports_of(api);
-  names.insert(names.end(), extras.begin(), extras.end());
-  return names;
-}
-
-/// What was unplugged and plugged in again between two looks has the same name, and no connection.
-/// Where opening it again does not help, it is left at that.
-void Devices::look_for_loose(std::vector<std::string> loose) {
-  const auto contains = [](const auto& list, const auto& name) {
-    return std::find(list.begin(), list.end(), name) != list.end();
-  };
-  std::erase_if(found_loose_, [&](const auto& entry) { return !contains(loose, entry.first); });
-  std::erase_if(loose, [&](const auto& name) { return ++found_loose_[name] > most_times_loose; });
-  out_loose_ = out_loose_ || contains(loose, out_port_);
-  inputs_.loosen(loose);
-  extras_.loosen(loose);
-  if (!loose.empty())
-    thru_ = {};
-}
-
 bool Devices::output_is_gone() const {
   if (out_lost_ || out_loose_)
     return true;
@@ -185,15 +137,16 @@ bool Devices::output_is_gone() const {
 
 void Devices::tend_output(const DeviceWish& wish) {
   const bool named = !is_own_output(wish.out);
-  const bool there = named && midi::find_port(names_of(watcher_.ports().outputs), wish.out) >= 0;
+  const bool there = named && !server_hangs() &&
+                     midi::find_port(names_of(watcher_.ports().outputs), wish.out) >= 0;
   const bool blocked = sender_ != nullptr && sender_->blocked_for(Clock::now()) > blocked_limit;
-  const bool retry = out_silent_ && Clock::now() - out_since_ > retry_time;
+  const bool retry = out_again_ || (out_silent_ && Clock::now() - out_since_ > retry_time);
   const bool waits_for_it = (named && out_port_.empty() && there) || retry;
   const bool as_wished = wish.out == out_wish_ && wish.latency == out_latency_;
   if (output_open_ && as_wished && !blocked && !output_is_gone() && !waits_for_it)
     return;
   if (named && !output_open_ && watcher_.ports().outputs.empty())
-    watcher_.poll();
+    look_around();
   close_output();
   open_output(wish);
   out_answered_ = !blocked;
@@ -205,12 +158,15 @@ void Devices::close_output() {
   const auto* gone = std::exchange(sender_, nullptr);
   // A sound server that has died takes whoever closes its client down with it: leave that too.
   if (!out_lost_)
-    look_for_server();
-  const bool dead = out_lost_ || (out_idle_for_ && out_idle_for_(Clock::now()) > silent_limit);
-  out_idle_for_ = nullptr;
-  if (auto sender = conductor_.take(gone); sender && end_sender(std::move(sender), dead))
-    abandoned = true;
+    look_around();
+  const auto idle_for = std::exchange(out_idle_for_, nullptr);
+  const bool idle = idle_for && idle_for(Clock::now()) > silent_limit;
   output_open_ = false;
+  auto sender = conductor_.take(gone);
+  if (sender && idle && !out_lost_)
+    park({std::move(sender), idle_for});
+  else if (sender && end_sender(std::move(sender), out_lost_ || idle))
+    abandoned = true;
 }
 
 void Devices::open_output(const DeviceWish& wish) {
@@ -224,7 +180,7 @@ void Devices::open_output(const DeviceWish& wish) {
   out_idle_for_ = opened.idle_for;
   out_xruns_ = opened.xruns;
   out_api_ = opened.api;
-  out_lost_ = out_loose_ = false;
+  out_lost_ = out_loose_ = out_again_ = false;
   out_on_jack_ = opened.driver == "jack";
   out_instead_ = opened.instead;
   out_silent_ = opened.silent;
@@ -268,7 +224,11 @@ std::string Devices::notice() const {
     return out_notice_;
   if (!out_answered_ && Clock::now() < out_since_ + notice_stays)
     return "the output did not answer and was opened again";
-  return extras_.notice().empty() ? inputs_.notice() : extras_.notice();
+  if (!extras_.notice().empty())
+    return extras_.notice();
+  if (server_hangs() && inputs_.uses("jack"))
+    return "the sound server does not answer";
+  return inputs_.notice();
 }
 
 void Devices::publish(bool looked) {

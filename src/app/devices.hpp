@@ -85,11 +85,7 @@ private:
   void run();
   void tend_output(const DeviceWish& wish);
   bool output_is_gone() const;
-  bool hears_from_jack() const;
   void close_output();
-  void look_for_server();
-  void look_for_loose(std::vector<std::string> loose);
-  std::vector<std::string> open_ports(std::string_view api) const;
   void open_output(const DeviceWish& wish);
   void tend_extras(const DeviceWish& wish);
   void route(const DeviceWish& wish);
@@ -100,10 +96,27 @@ private:
   static bool is_missing(const std::string& wish, bool has_it);
   static void abandon();
 
+  // devices_server.cpp: what there is, and what went
+  /// A synth whose audio device asks for nothing.
+  struct Parked {
+    std::unique_ptr<midi::Sender> sender;
+    std::function<Nanoseconds(TimePoint)> idle_for;
+  };
+  void look_around();
+  bool is_another_server(const midi::JackAnswer& jack);
+  bool server_hangs() const;
+  void lose_server();
+  void lose_outputs_to_server();
+  std::vector<std::string> open_ports(std::string_view api) const;
+  void look_for_loose(std::vector<std::string> loose);
+  void park(Parked synth);
+  void end_parked(bool all);
+
   // devices_thru.cpp: what sounds where
   /// Who plays through which sender and how, and with which controls left out.
   struct ThruState {
     std::vector<InputInfo> inputs;
+    std::uint64_t openings = 0; ///< Another port of the same name is another.
     midi::ControlMap controls;
     std::array<midi::Sender*, 2> senders{};
     std::array<midi::ThruMap, 2> maps{};
@@ -139,13 +152,16 @@ private:
   bool out_loose_ = false;                 ///< There, but no longer connected to us.
   std::map<std::string, int> found_loose_; ///< How often in a row.
   bool out_on_jack_ = false;               ///< The synth.
-  int silences_ = 0;                       ///< Of the sound server, in a row.
-  int looks_ = 0;                          ///< Since the server was asked.
+  midi::ServerState server_state_ = midi::ServerState::absent;
+  TimePoint server_since_; ///< It has been so.
+  int server_ = 0;         ///< As JackAnswer::server.
+  std::vector<Parked> parked_;
   midi::Latency out_latency_ = midi::Latency::usual;
   std::function<Nanoseconds(TimePoint)> out_idle_for_;
   std::function<std::uint64_t()> out_xruns_;
   bool out_instead_ = false; ///< Something else plays than what was asked for.
   bool out_silent_ = false;  ///< For want of an audio device.
+  bool out_again_ = false;   ///< What was asked for may be had now.
   TimePoint out_since_;
   bool out_answered_ = true; ///< False where the one before it blocked, and for a while after that.
   Inputs inputs_;

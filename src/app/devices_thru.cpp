@@ -92,7 +92,7 @@ Devices::ThruState Devices::wanted_thru(const DeviceWish& wish) const {
   const bool any = inputs_.has(InputRole::player) || inputs_.has(InputRole::teacher);
   if (!wish.thru || !any)
     return {};
-  ThruState thru{inputs_.open(), wish.controls, {}, {}};
+  ThruState thru{inputs_.open(), inputs_.openings(), wish.controls, {}, {}, {}};
   for (const auto lane : lanes) {
     const auto voice = lane == player_input ? Voice::lead : Voice::teacher;
     auto* extra = extras_.sender_of(voice, routes_);

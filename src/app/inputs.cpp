@@ -218,6 +218,7 @@ void Inputs::open(const InputInfo& wanted) {
   if (!port)
     return;
   const auto api = port->port().api;
+  ++openings_;
   const Lock lock(mutex_);
   ports_.push_back({wanted, api, std::move(port)});
 }

@@ -79,6 +79,8 @@ public:
   void set_thru(const std::array<midi::Sender*, 2>& senders);
   bool has(InputRole role) const;
   std::vector<InputInfo> open() const;
+  /// How many ports were opened so far.
+  std::uint64_t openings() const { return openings_; }
   /// One line about an input, empty when all is well.
   std::string notice() const;
 
@@ -111,6 +113,7 @@ private:
   std::string notice_, trouble_;
   TimePoint trouble_until_;
   midi::ClockLink* clock_link_ = nullptr;
+  std::uint64_t openings_ = 0;
   mutable std::mutex mutex_;
   std::deque<midi::StampedMessage> letting_go_; ///< Under the mutex.
   std::vector<Port> ports_;                     ///< Changed by the worker only, under the mutex.

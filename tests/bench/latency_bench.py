@@ -9,7 +9,7 @@ server of their own. Printed as one line of JSON; xruns as the servers saw them,
 
 A server with more clients has more to wait for. Ours has three in a row, each waiting for the one
 before: sound, the independent client, MIDI in. The bare one has as many as --bare-clients says, in a
-row too.
+row too; who waits for others is late with them, so that a place is to be compared with the same.
 
 usage: latency_bench.py LANDFALL SOURCE RIG [--minutes M] [--period FRAMES] [--bare-clients N]
 """
@@ -58,6 +58,13 @@ def answer(process, seconds):
     return json.loads(lines[-1]) if lines else None
 
 
+def by_place(late):
+    """Periods in which anybody came too late, the server itself, and each client in its place."""
+    clients = {name: n for name, n in late.items() if name not in ("periods", "driver")}
+    return {"periods": late["periods"], "driver": late["driver"],
+            "clients": dict(sorted(clients.items(), key=lambda entry: entry[1]))}
+
+
 class Stand:
     """`landfall play` at one setting on a server of its own, with somebody at the keys."""
 
@@ -75,11 +82,8 @@ class Stand:
         late = self.server.xruns() - before
         self.play.send_signal(signal.SIGTERM)
         out, _ = self.play.communicate(timeout=20)
-        clients = {name: n for name, n in late.items() if name.startswith("Landfall")}
-        result["xruns"] = {"periods": late["periods"], "clients": clients,
-                           "driver": late["driver"],
-                           "counted_by_landfall":
-                               json.loads(out.strip().splitlines()[-1]).get("xruns")}
+        counted = json.loads(out.strip().splitlines()[-1]).get("xruns")
+        result["xruns"] = dict(by_place(late), counted_by_landfall=counted)
         result["realtime"] = self.server.realtime
         return result
 
@@ -104,9 +108,7 @@ def measure(arguments, env):
         bare_late = bare.xruns() - bare_before
         for each in idle:
             answer(each, seconds)
-        results["bare"] = {"clients": arguments.bare_clients,
-                           "xruns": {"periods": bare_late["periods"],
-                                     "driver": bare_late["driver"]}}
+        results["bare"] = {"clients": arguments.bare_clients, "xruns": by_place(bare_late)}
         return results
     finally:
         for stand in stands.values():

@@ -69,6 +69,37 @@ TEST_CASE("after a gap the clock begins anew") {
   CHECK(clock.frame_at(origin + std::chrono::seconds(5) + std::chrono::milliseconds(1)) == 304);
 }
 
+TEST_CASE("a device that leaves blocks out: each time no more than two milliseconds are left") {
+  constexpr std::int64_t block = 64;
+  for (unsigned seed = 1; seed <= 20; ++seed) {
+    CAPTURE(seed);
+    std::mt19937 random(seed);
+    AudioClock clock(48'000, 0.9);
+    std::int64_t time = 0; // in frames
+    double worst = 0;
+    for (std::int64_t frame = 0; frame < 48'000 * 10; frame += block, time += block) {
+      if (random() % 50 == 0)
+        time += block * static_cast<std::int64_t>(random() % 40);
+      clock.block(ideal(time, 48'000), frame, block);
+      const auto off = clock.frame_at(ideal(time, 48'000)) - frame;
+      worst = std::max(worst, std::abs(static_cast<double>(off)));
+    }
+    CHECK(worst <= 96);
+  }
+}
+
+TEST_CASE("blocks asked for together are no gap to a device that does so") {
+  AudioClock clock(48'000);
+  for (std::int64_t frame = 0; frame < 48'000 * 20; frame += 512) {
+    clock.block(ideal(frame, 48'000), frame, 256);
+    clock.block(ideal(frame + 1, 48'000), frame + 256, 256);
+    if (frame > 48'000 * 10) {
+      const auto at = clock.frame_at(ideal(frame, 48'000));
+      CHECK(std::abs(at - frame) <= 256);
+    }
+  }
+}
+
 TEST_CASE("frames before the block are counted down") {
   AudioClock clock(48'000);
   clock.block(origin, 1'000, 256);

@@ -5,12 +5,14 @@
 #include "midi/jack_client.hpp"
 #include "midi/jack_server.hpp"
 #include "midi/rtmidi_ports.hpp"
+#include "midi/sound_servers.hpp"
 #include "midi/synth.hpp"
 
 #include <RtMidi.h>
 #include <doctest/doctest.h>
 
 #include <algorithm>
+#include <atomic>
 #include <cmath>
 #include <functional>
 #include <thread>
@@ -156,6 +158,44 @@ TEST_CASE("ports are listed, found by part of their names, and seen to come and 
   CHECK(changes.appeared == PortLists{});
   CHECK(changes.vanished.outputs.size() == 2);
   CHECK(changes.vanished.inputs.size() == 1);
+}
+
+TEST_CASE(
+    "to ask for ports again costs the server no client; one that hangs is silent till it goes on") {
+  Studio studio;
+  if (!studio)
+    return;
+  const auto first = ask_jack({});
+  CHECK(first.state == ServerState::present);
+  std::atomic<int> comings{0};
+  jack_client_t* witness = jack_client_open("witness", JackNoStartServer, nullptr);
+  REQUIRE(witness != nullptr);
+  jack_set_client_registration_callback(
+      witness, [](const char*, int, void* count) { ++*static_cast<std::atomic<int>*>(count); },
+      &comings);
+  jack_activate(witness);
+  std::this_thread::sleep_for(milliseconds(200));
+  const int before = comings;
+  for (int i = 0; i < 5; ++i) {
+    std::this_thread::sleep_for(milliseconds(200));
+    const auto answer = ask_jack({"studio:out", "studio:in1"});
+    CHECK(answer.state == ServerState::present);
+    CHECK(answer.loose.size() == 2);
+    CHECK(answer.ports.inputs == first.ports.inputs);
+    CHECK(answer.server == first.server);
+  }
+  CHECK(comings == before);
+  jack_client_close(witness);
+
+  studio.server.freeze(true);
+  std::this_thread::sleep_for(milliseconds(200));
+  ask_jack({}); // since when, it can't know yet
+  std::this_thread::sleep_for(milliseconds(200));
+  CHECK(ask_jack({}).state == ServerState::silent);
+  CHECK(ask_jack({}).state == ServerState::silent);
+  studio.server.freeze(false);
+  CHECK(eventually([] { return probe_jack() == ServerState::present; }));
+  CHECK(ask_jack({}).server == first.server);
 }
 
 TEST_CASE("a loop arrives whole and in order; its spread beside a bare client's") {

@@ -2,6 +2,8 @@
 
 #include <doctest/doctest.h>
 
+#include <algorithm>
+
 using namespace landfall::midi;
 
 TEST_CASE("ALSA's numbers are cut off, and nothing else") {
@@ -71,3 +73,34 @@ TEST_CASE("what appeared and what vanished") {
   CHECK(changes.vanished == PortLists{{}, {{"x", "alsa"}}});
   CHECK_FALSE(changes_between(after, after).any());
 }
+
+#ifdef __linux__ // where RtMidi knows of JACK
+TEST_CASE("a sound server that is silent keeps its ports; one that has gone does not") {
+  const JackAnswer full{ServerState::present, {"keys:out"}, {{"keys:out"}, {"synth:in"}}, 1};
+  std::vector<JackAnswer> answers{full, {ServerState::silent, {}, {}, 0}, full, {}, {}};
+  std::vector<std::string> asked;
+  PortWatcher watcher([&](const auto& ports) {
+    asked = ports;
+    const auto answer = answers.front();
+    answers.erase(answers.begin());
+    return answer;
+  });
+  const auto has_keys = [&] {
+    const auto& inputs = watcher.ports().inputs;
+    return std::find(inputs.begin(), inputs.end(), PortInfo{"keys:out", "jack"}) != inputs.end();
+  };
+  watcher.poll({"keys:out"});
+  CHECK(asked == std::vector<std::string>{"keys:out"});
+  CHECK(has_keys());
+  CHECK(watcher.jack().loose == full.loose);
+  CHECK_FALSE(watcher.poll().any());
+  CHECK(has_keys());
+  CHECK(watcher.jack().state == ServerState::silent);
+  CHECK(watcher.jack().loose.empty());
+  CHECK_FALSE(watcher.poll().any());
+  const auto changes = watcher.poll(); // looks twice before it believes it
+  CHECK(changes.vanished.inputs == std::vector<PortInfo>{{"keys:out", "jack"}});
+  CHECK(changes.vanished.outputs == std::vector<PortInfo>{{"synth:in", "jack"}});
+  CHECK(answers.empty());
+}
+#endif

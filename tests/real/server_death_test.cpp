@@ -1,10 +1,13 @@
 // The sound server hangs or is killed while the band plays: Landfall goes on, is heard again when
 // the server is, and ends when it is told to.
 
+#include "midi/synth.hpp"
 #include "real/studio.hpp"
 
 #include <algorithm>
 #include <csignal>
+#include <filesystem>
+#include <fstream>
 #include <thread>
 
 using namespace landfall;
@@ -34,7 +37,81 @@ void survives(const Command& devices) {
   CHECK(playing->wait(std::chrono::seconds(8)) == 0);
 }
 
+/// A feel without a sound, so that only the keys are heard.
+void write_still_feel(const Program& program) {
+  const auto folder = program.file("data/landfall/feels");
+  std::filesystem::create_directories(folder);
+  std::ofstream(folder + "/still.feel")
+      << "name: still\ndrums:\n  kick | .... |\nbass:\n  line | - - - - |\n"
+         "comping:\n  chords | .... |\ncount-in:\n  kick | .... |\n";
+}
+
+int sound_ports() {
+  JackClient visitor("visitor");
+  int ports = 0;
+  for (const auto* side : {"audio1", "audio2"})
+    ports = visitor.connect_from("Landfall.*", JACK_DEFAULT_AUDIO_TYPE, side);
+  return ports;
+}
+
+bool is_heard(JackClient& ear, JackClient& keys) {
+  return eventually([&] {
+    ear.connect_from("Landfall.*", JACK_DEFAULT_AUDIO_TYPE, "audio1");
+    ear.take_peak();
+    keys.play(midi::note_on(0, 72, 120));
+    std::this_thread::sleep_for(milliseconds(60));
+    keys.play(midi::note_off(0, 72, 64));
+    std::this_thread::sleep_for(milliseconds(60));
+    return ear.take_peak() > 0.01F;
+  });
+}
+
+/// Whether a key is heard each time, not now and then.
+bool is_always_heard(JackClient& ear, JackClient& keys) {
+  for (int i = 0; i < 5; ++i) {
+    std::this_thread::sleep_for(milliseconds(600)); // until it has died away
+    ear.take_peak();
+    keys.play(midi::note_on(0, 72, 120));
+    std::this_thread::sleep_for(milliseconds(80));
+    keys.play(midi::note_off(0, 72, 64));
+    if (ear.take_peak() < 0.01F)
+      return false;
+  }
+  return true;
+}
+
+void goes_on_after(milliseconds hang, bool notices) {
+  JackServer server;
+  if (!server.running() || !midi::has_synth())
+    return say_why_not(server);
+  const Program program;
+  write_still_feel(program);
+  JackClient ear("ear"), keys("keys");
+  const auto playing = program.start(
+      {"play", "N.C. | N.C.", "--feel", "still", "--out", "synth", "--in", "keys:out"});
+  REQUIRE(eventually([&] { return keys.is_heard(); }));
+  REQUIRE(is_heard(ear, keys));
+  server.freeze(true);
+  std::this_thread::sleep_for(hang);
+  server.freeze(false);
+  CHECK(is_heard(ear, keys));
+  CHECK(eventually([] { return sound_ports() == 2; })); // nothing is left behind
+  CHECK(is_always_heard(ear, keys));
+  INFO(playing->err());
+  CHECK(playing->err().empty() != notices);
+  playing->signal(SIGTERM);
+  CHECK(playing->wait(std::chrono::seconds(8)) == 0);
+}
+
 } // namespace
+
+TEST_CASE("the server hangs for a moment under an instrument and the built-in synth") {
+  goes_on_after(milliseconds(1200), false);
+}
+
+TEST_CASE("the server hangs for a while under an instrument and the built-in synth") {
+  goes_on_after(milliseconds(6500), true);
+}
 
 TEST_CASE("the server dies under our own ports") {
   survives({"--out", "virtual", "--in", "virtual"});
