@@ -14,7 +14,7 @@
 namespace landfall::midi::test {
 
 struct Recorded {
-  std::uint64_t frame; ///< Since the client started.
+  std::uint64_t frame; ///< Since the client started, by the clock.
   ShortMessage message;
 };
 
@@ -75,7 +75,8 @@ private:
   std::atomic<std::size_t> left_{0}; ///< Of the batch, to be played.
   std::size_t each_period_ = 1;
   std::atomic<float> peak_{0};
-  std::uint64_t frame_ = 0;
+  jack_time_t opened_ = jack_get_time();
+  std::uint64_t frame_ = 0; ///< At which the period began.
 };
 
 } // namespace landfall::midi::test

@@ -170,6 +170,9 @@ TEST_CASE("virtual ports: the band is sent, and what is played in sounds and is 
       [&] { return studio.client->connect_from("Landfall.*:out", midi_type, "in1") == 1; }));
   REQUIRE(eventually([] { return connect("studio:out", "Landfall.*:in") == 1; }));
   REQUIRE(eventually([&] { return is_heard(*studio.client); }));
+  REQUIRE(eventually([&] { // a take begins with the count-in
+    return !heard(studio.client->recorded(0), player_channel).notes.empty();
+  }));
   std::vector<std::string> played, taken;
   for (int i = 0; i < 24; ++i) {
     const auto on = midi::note_on(0, 50 + i, 60 + i);
