@@ -13,7 +13,7 @@ namespace landfall::midi {
 /// (F. Adriaensen, "Using a DLL to filter time", 2005). Fixed size, real-time safe, one thread.
 class AudioClock {
 public:
-  static constexpr double most_tolerance = 1e9;
+  static constexpr double most_tolerance = 1e9; ///< For devices that ask as they like.
 
   /// A device may ask up to `tolerance` blocks early or late; where it is off by more, it has left
   /// something out and the estimate begins anew: by more than 50 ms in any case, by less than

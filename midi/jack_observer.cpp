@@ -1,5 +1,6 @@
 #include "midi/jack_observer.hpp"
 
+#include "midi/loaded_function.hpp"
 #include "midi/rtmidi_api.hpp"
 #include "time/ticks.hpp"
 
@@ -7,7 +8,6 @@
 #include <atomic>
 #include <cstdint>
 #include <cstdlib>
-#include <dlfcn.h>
 #include <utility>
 
 namespace landfall::midi {
@@ -23,10 +23,6 @@ constexpr unsigned long jack_port_is_input = 0x1, jack_port_is_output = 0x2;
 constexpr const char* jack_midi_type = "8 bit raw midi";
 struct JackClient;
 struct JackPort;
-
-template <typename Function> Function find_function(const char* name) {
-  return reinterpret_cast<Function>(dlsym(RTLD_DEFAULT, name));
-}
 
 struct Jack {
   JackClient* (*open)(const char*, int, int*, ...);
@@ -105,8 +101,10 @@ JackObserver::~JackObserver() {
 JackAnswer JackObserver::look(const std::vector<std::string>& ports) {
   if (!jack().complete())
     return {};
-  if (client_ && (client_->dead || server_ != server_name()))
+  if (client_ && (client_->dead || server_ != server_name())) {
     leave();
+    ++number_;
+  }
   if (!client_ && !open())
     return {};
   const bool answers = is_alive();
@@ -115,7 +113,7 @@ JackAnswer JackObserver::look(const std::vector<std::string>& ports) {
   if (!answers)
     return {ServerState::silent, {}, {}, 0};
   auto* client = client_->client;
-  JackAnswer answer{ServerState::present, ports, {}, servers_};
+  JackAnswer answer{ServerState::present, ports, {}, number_};
   std::erase_if(answer.loose, [&](const auto& name) { return !is_loose(client, name); });
   // what a client puts out is what we take in
   answer.ports = {taken(jack().get_ports(client, nullptr, jack_midi_type, jack_port_is_output)),
@@ -142,7 +140,6 @@ bool JackObserver::open() {
       &client->dead);
   client_ = std::move(client);
   server_ = server_name();
-  ++servers_;
   return true;
 }
 

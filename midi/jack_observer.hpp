@@ -31,7 +31,7 @@ private:
 
   std::unique_ptr<Client> client_;
   std::string server_; ///< Its name.
-  int servers_ = 0;    ///< So many so far.
+  int number_ = 1;     ///< As JackAnswer::server.
 };
 
 } // namespace landfall::midi

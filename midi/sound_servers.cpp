@@ -2,10 +2,10 @@
 
 #include "midi/error_filter.hpp"
 #include "midi/jack_observer.hpp"
+#include "midi/loaded_function.hpp"
 
 #include <csignal>
 #include <cstdlib>
-#include <dlfcn.h>
 #include <functional>
 #include <future>
 #include <iostream>
@@ -24,10 +24,6 @@ constexpr std::chrono::milliseconds between_tries{200};
 
 using JackSetText = void (*)(void (*)(const char*));
 using AlsaSetError = int (*)(void (*)(const char*, int, const char*, int, const char*, ...));
-
-template <typename Function> Function find_function(const char* name) {
-  return reinterpret_cast<Function>(dlsym(RTLD_DEFAULT, name));
-}
 
 void ignore_text(const char*) {}
 void ignore_alsa(const char*, int, const char*, int, const char*, ...) {}

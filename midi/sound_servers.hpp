@@ -24,14 +24,14 @@ struct JackAnswer {
   ServerState state = ServerState::absent;
   std::vector<std::string> loose; ///< Ports asked about that are there, connected to none of ours.
   JackPorts ports;                ///< All there are.
-  int server = 0; ///< Another for each that was met, by this process, since the one before it went.
+  int server = 0; ///< Of one that is present: another number once the one before it has gone.
 };
 
 /// Asks for a JACK server (JACK_DEFAULT_SERVER, or the default one), and about ports: `silent` when
 /// there was no answer in a second. The first question leaves a client of ours with the server,
-/// without a part in the graph; later ones cost the server nothing. What hangs is left to itself in
-/// a thread of its own, and no other question is put until it ends. Any thread; never waits longer
-/// than two seconds.
+/// without a part in the graph; later ones cost the server nothing unless its time stands still.
+/// What hangs is left to itself in a thread of its own, and no other question is put until it ends.
+/// Any thread; never waits longer than two seconds.
 JackAnswer ask_jack(const std::vector<std::string>& ports);
 /// Takes that client away, until somebody asks again.
 void leave_jack();

@@ -165,7 +165,7 @@ void Devices::close_output() {
   auto sender = conductor_.take(gone);
   if (sender && idle && !out_lost_)
     park({std::move(sender), idle_for});
-  else if (sender && end_sender(std::move(sender), out_lost_ || idle))
+  else if (sender && end_sender(std::move(sender), out_lost_))
     abandoned = true;
 }
 

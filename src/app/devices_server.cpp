@@ -30,8 +30,11 @@ void Devices::look_around() {
     lose_outputs_to_server();
 }
 
-/// Whether the one that we knew was replaced between two looks.
+/// Whether the one that we knew was replaced between two looks. One that comes after none was seen
+/// is not another: what is open by then may be on it.
 bool Devices::is_another_server(const midi::JackAnswer& jack) {
+  if (jack.state == midi::ServerState::absent)
+    server_ = 0;
   if (jack.state != midi::ServerState::present)
     return false;
   const int before = std::exchange(server_, jack.server);
