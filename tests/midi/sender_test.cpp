@@ -3,6 +3,7 @@
 
 #include <doctest/doctest.h>
 
+#include <optional>
 #include <semaphore>
 
 using namespace landfall;
@@ -15,11 +16,17 @@ using landfall::midi::test::Sent;
 namespace {
 
 /// Keeps what was sent where it outlives the sender, and tells the test thread when `awaited`
-/// messages are there.
+/// messages are there, or else the last.
 struct Record {
-  explicit Record(std::size_t expected) : awaited(expected) { sent.reserve(100'000); }
+  explicit Record(std::size_t expected, std::optional<ShortMessage> end = {})
+      : awaited(expected), last(end) {
+    sent.reserve(100'000);
+  }
+
+  bool ends_here() const { return last ? sent.back().message == *last : sent.size() == awaited; }
 
   const std::size_t awaited;
+  const std::optional<ShortMessage> last;
   std::vector<Sent> sent;
   std::binary_semaphore complete{0};
 };
@@ -32,7 +39,7 @@ public:
     fake_.sent.clear();
     fake_.send(bytes, due);
     record_.sent.push_back(fake_.sent.front());
-    if (record_.sent.size() == record_.awaited)
+    if (record_.ends_here())
       record_.complete.release();
   }
 
@@ -69,29 +76,45 @@ Chunk repeated_notes(std::int64_t from, int count, std::int64_t distance) {
   return chunk;
 }
 
+/// How many were sent for a time that is none of the grid's, or before the one ahead of them.
+std::size_t off_the_grid(const std::vector<Sent>& sent, const Transport& line,
+                         std::int64_t distance) {
+  std::size_t wrong = 0;
+  Ticks at{0};
+  for (const auto& message : sent) {
+    while (line.time_at(at) < message.due)
+      at += Ticks{distance};
+    wrong += line.time_at(at) == message.due ? 0U : 1U;
+  }
+  return wrong;
+}
+
 } // namespace
 
+// A busy machine may make the thread so late that notes are skipped: then both ends of each are.
 TEST_CASE("a sender's thread performs plan after plan, each at its own deadline") {
   constexpr int notes = 200;
-  Record record(2 * 2 * notes);
+  constexpr std::int64_t distance = 2;
+  Record record(4 * notes + 1, program(0, 1));
   Latest<Transport> transport;
   {
     Sender sender(std::make_unique<RecordingOutput>(record), transport);
-    REQUIRE(sender.submit(repeated_notes(0, notes, 2)));
-    REQUIRE(sender.submit(repeated_notes(2 * notes, notes, 2)));
+    REQUIRE(sender.submit(repeated_notes(0, notes, distance)));
+    Chunk second = repeated_notes(notes * distance, notes, distance);
+    second.messages.push_back({second.to + Ticks{distance}, {}, *record.last});
+    second.to += Ticks{2 * distance};
+    REQUIRE(sender.submit(std::move(second)));
     transport.publish(rolling({0}, Clock::now(), Tempo{150'000}));
     sender.wake();
     record.complete.acquire();
-    CHECK(sender.report().lateness.events == record.awaited);
-    CHECK(sender.report().drops == 0);
+    // one is counted after it was sent; the last is not if it was late
+    while (sender.report().lateness.events + 1 < record.sent.size())
+      std::this_thread::yield();
+    CHECK(sender.report().lateness.events <= record.sent.size());
+    CHECK(record.sent.size() + 2 * sender.report().drops == record.awaited);
+    CHECK(record.sent.size() > 1);
+    CHECK(off_the_grid(record.sent, transport.read(), distance) == 0);
   }
-  const auto line = transport.read();
-  std::size_t wrong = 0;
-  for (std::size_t i = 0; i < record.awaited; ++i) {
-    const auto tick = static_cast<std::int64_t>((i + 1) / 2 * 2);
-    wrong += record.sent[i].due == line.time_at({tick}) ? 0U : 1U;
-  }
-  CHECK(wrong == 0);
   CHECK(hanging(record.sent).empty());
 }
 
