@@ -199,10 +199,10 @@ TEST_CASE("of the sevenths beside a chord's shape, the one that suits the chord 
       {"Amaj7", "Amaj7 as an E shape"},
       {"Am7b5", "Am7b5 as an E shape"},
   };
-  for (const auto& [symbol, seventh] : cases) {
-    CAPTURE(std::string(symbol));
-    Scene scene((std::string("| ") + symbol + " |").c_str());
+  for (const auto& each : cases) {
+    CAPTURE(std::string(each.first));
+    Scene scene((std::string("| ") + each.first + " |").c_str());
     scene.input.look.grip_number = 1;
-    CHECK(neck_of(scene.at(0)).caption == render::with_signs(seventh));
+    CHECK(neck_of(scene.at(0)).caption == render::with_signs(each.second));
   }
 }

@@ -29,7 +29,7 @@ public:
     Ticks at{};
     int midi = 60, extras = 0;
     for (int i = 0; i < 14; ++i) {
-      midi = std::clamp(midi + steps_[pick(6)], 48, 76);
+      midi = std::clamp(midi + steps_[static_cast<std::size_t>(pick(6))], 48, 76);
       known.call.push_back({at, sixteenth, midi});
       answer(known, known.call.back(), extras);
       at += sixteenth * (1 + pick(4));

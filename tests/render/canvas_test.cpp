@@ -57,11 +57,11 @@ TEST_CASE("a playing frame repaints where the lane moves and arcs close, a still
     Frame frame;
     double most;
   };
-  for (const auto& [frame, most] : {Share{samples::jam(), 0.36}, Share{samples::trade(), 0.22}}) {
-    CAPTURE(frame.status.title);
+  for (const auto& share : {Share{samples::jam(), 0.36}, Share{samples::trade(), 0.22}}) {
+    CAPTURE(share.frame.status.title);
     auto canvas = Canvas::create(size, **fonts);
     REQUIRE(canvas);
-    const auto frames = samples::playing(frame, 60);
+    const auto frames = samples::playing(share.frame, 60);
     (*canvas)->paint(layout(frames.front(), size, **fonts));
     const auto whole = (*canvas)->painted_pixels();
     CHECK(whole == 1280 * 720);
@@ -69,7 +69,7 @@ TEST_CASE("a playing frame repaints where the lane moves and arcs close, a still
       (*canvas)->update(layout(next, size, **fonts));
     const auto playing = (*canvas)->painted_pixels() - whole;
     CHECK(playing > 0);
-    CHECK(static_cast<double>(playing) / static_cast<double>(whole * frames.size()) < most);
+    CHECK(static_cast<double>(playing) / static_cast<double>(whole * frames.size()) < share.most);
     for (int i = 0; i < 10; ++i)
       CHECK((*canvas)->update(layout(frames.back(), size, **fonts)).empty());
     CHECK((*canvas)->painted_pixels() == whole + playing);
@@ -156,16 +156,16 @@ TEST_CASE("fonts that were used longest ago are closed, and a picture that is sh
   for (int height = 450; height <= 1080; height += 90) {
     CAPTURE(height);
     const Size size{height * 16 / 9, height};
-    for (const auto& [name, frame] : samples::all()) {
-      CAPTURE(name);
+    for (const auto& sample : samples::all()) {
+      CAPTURE(sample.name);
       auto canvas = Canvas::create(size, **fonts);
       REQUIRE(canvas);
       const auto before = (*fonts)->opened();
-      (*canvas)->paint(layout(frame, size, **fonts));
+      (*canvas)->paint(layout(sample.frame, size, **fonts));
       const auto opened = (*fonts)->opened();
       CHECK(opened - before <= most_open_fonts);
       CHECK((*fonts)->open_now() <= most_open_fonts);
-      (*canvas)->paint(layout(frame, size, **fonts));
+      (*canvas)->paint(layout(sample.frame, size, **fonts));
       CHECK((*fonts)->opened() == opened);
     }
   }

@@ -278,13 +278,13 @@ TEST_CASE("every page has a mark that closes it, in the window and clear of all 
       {"list", samples::list(false)},  {"beside", samples::list(true)}, {"help", samples::help()},
       {"history", samples::history()}, {"rig", samples::rig()},         {"edit", samples::edit()},
       {"places", samples::places()}};
-  for (const auto& [name, sample] : pages)
+  for (const auto& page : pages)
     for (const Size size : sizes)
       for (const double text : {0.75, 1.0, 2.0}) {
-        Frame frame = sample;
+        Frame frame = page.second;
         frame.text_scale = text;
         frame.message = "from the next bar: A shape, frets 9–12";
-        INFO(name << " " << size.width << " x" << text);
+        INFO(page.first << " " << size.width << " x" << text);
         const Rect mark = close_mark(frame, bands(frame, size), Scale(size, text));
         CHECK(mark.width >= 22);
         CHECK(Rect{0, 0, size.width, size.height}.holds(mark));

@@ -55,8 +55,8 @@ TEST_CASE("no two shipped songs share a form in numerals, nor a title") {
   for (const SongFile& file : shipped_songs()) {
     const auto song = parse_song(file.text);
     REQUIRE(song);
-    const auto [found, inserted] = forms.emplace(roman_form(*song), file.name);
-    CHECK_MESSAGE(inserted, file.name << " is " << found->second);
+    const auto found = forms.emplace(roman_form(*song), file.name);
+    CHECK_MESSAGE(found.second, file.name << " is " << found.first->second);
     CHECK(titles.insert(song->title).second);
   }
 }
