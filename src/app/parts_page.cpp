@@ -52,6 +52,22 @@ private:
   std::string start_;
 };
 
+constexpr int bank_steps = 128; ///< A bank goes out as two controllers of 7 bits.
+
+/// A bank is chosen in two steps, as it is sent and as receivers' tables name it.
+void add_bank_rows(Rows& rows, const std::optional<int>& bank) {
+  rows.heading("Bank");
+  rows.row("None is sent", "bank", "", !bank);
+  const auto add = [&](const char* controller, const std::string& what, int chosen) {
+    rows.heading(controller);
+    for (int step = 0; step < bank_steps; ++step)
+      rows.row("Bank, " + what + " " + std::to_string(step), "bank-" + what, std::to_string(step),
+               bank && chosen == step);
+  };
+  add("Bank, controller 0", "coarse", bank.value_or(0) / bank_steps);
+  add("Bank, controller 32", "fine", bank.value_or(0) % bank_steps);
+}
+
 std::string transposed_words(int half_steps) {
   if (half_steps % octave != 0)
     return "transposed by " + std::to_string(half_steps);
@@ -119,6 +135,7 @@ ChoiceList part_list(Voice voice, const VoiceRoutes& routes,
   for (int program = 0; program < midi::program_count; ++program)
     rows.row(std::to_string(program + 1) + " " + std::string(midi::program_name(program)),
              "program", std::to_string(program), route.program == program);
+  add_bank_rows(rows, route.bank);
   list.selected = 1;
   return list;
 }
@@ -148,6 +165,12 @@ VoiceRoutes changed_routes(const std::string& value, VoiceRoutes routes) {
     route.channel = number;
   else if (what == "program")
     route.program = number;
+  else if (what == "bank")
+    route.bank = number;
+  else if (what == "bank-coarse")
+    route.bank = number.value_or(0) * bank_steps + route.bank.value_or(0) % bank_steps;
+  else if (what == "bank-fine")
+    route.bank = route.bank.value_or(0) / bank_steps * bank_steps + number.value_or(0);
   else if (what == "transpose")
     route.transpose = number.value_or(0);
   if (route == VoiceRoute{})

@@ -8,7 +8,7 @@ namespace landfall::app {
 /// Rows for the page of ports: each part with where it sounds; values are `part:NAME`.
 void add_part_rows(ChoiceList& list, const VoiceRoutes& routes);
 
-/// One part's ports, channels, sounds and octaves; values are `part:NAME:WHAT=VALUE`.
+/// One part's ports, channels, sounds, banks and octaves; values are `part:NAME:WHAT=VALUE`.
 ChoiceList part_list(Voice voice, const VoiceRoutes& routes,
                      const std::vector<midi::PortInfo>& outputs);
 

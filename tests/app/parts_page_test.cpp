@@ -42,6 +42,16 @@ TEST_CASE("a part that is as usual again is not remembered") {
   CHECK(voice_of("part:call") == Voice::call);
 }
 
+TEST_CASE("a bank is chosen by its coarse and its fine controller, in any order") {
+  const auto routes = changed_routes("part:bass:bank-fine=5", {});
+  CHECK(routes.at(Voice::bass).bank == 5);
+  const auto both = changed_routes("part:bass:bank-coarse=127", routes);
+  CHECK(both.at(Voice::bass).bank == 127 * 128 + 5);
+  CHECK(changed_routes("part:bass:bank-fine=0", both).at(Voice::bass).bank == 127 * 128);
+  CHECK(changed_routes("part:bass:bank-coarse=0", both).at(Voice::bass).bank == 5);
+  CHECK(changed_routes("part:bass:bank=", both).empty());
+}
+
 TEST_CASE("where a part sounds is said in words") {
   CHECK(route_words({}) == "as usual");
   CHECK(route_words({"Deep Sea", 2, 129, 36, -12}) ==
