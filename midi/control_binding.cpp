@@ -1,5 +1,7 @@
 #include "midi/control_binding.hpp"
 
+#include "midi/ports.hpp"
+
 #include <algorithm>
 #include <array>
 
@@ -57,9 +59,12 @@ bool belongs(const ShortMessage& message, const Control& control) {
 }
 
 bool is_device(std::string_view device, std::string_view name) {
-  const auto same = [](char a, char b) { return lower(a) == lower(b); };
-  return std::search(name.begin(), name.end(), device.begin(), device.end(), same) != name.end() ||
-         device.empty();
+  const auto is_in = [](std::string_view part, std::string_view whole) {
+    const auto same = [](char a, char b) { return lower(a) == lower(b); };
+    return std::search(whole.begin(), whole.end(), part.begin(), part.end(), same) != whole.end();
+  };
+  return device.empty() || is_in(device, name) ||
+         is_in(without_client_number(device), without_client_number(name));
 }
 
 std::string conflict(const Binding& one, const Binding& other) {

@@ -49,7 +49,7 @@ struct Binding {
   bool operator==(const Binding&) const = default;
 };
 
-/// Whether bindings of `device` hold for the port `name`.
+/// Whether bindings of `device` hold for the port `name`, whatever its client's number is now.
 bool is_device(std::string_view device, std::string_view name);
 
 /// How long a long press is held, and how soon the second press of two comes.

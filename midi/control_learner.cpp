@@ -76,17 +76,19 @@ std::optional<Learned> ControlLearner::learned(TimePoint now) const {
   return learned;
 }
 
-/// By the values. A switch sends both ends, or the same at each press, or one thing and then
-/// nothing. An encoder repeats what lies around 0, 64 or 128; a knob sends each value once.
+/// By the values. A switch sends both ends, or the same end at each press, or one end and then
+/// nothing. An encoder repeats what lies around 0, 64 or 128, to the right as the player is asked
+/// to; a knob sends each value once.
 ControlWay ControlLearner::way() const {
   std::vector<int> values;
   for (const auto& message : heard_)
     values.push_back(message.message.bytes[2]);
   const auto all = [&](auto holds) { return std::all_of(values.begin(), values.end(), holds); };
   const auto near = [](int value, int centre) { return std::abs(value - centre) <= far; };
-  if (!action_.value && !action_.steps)
-    return values.size() == 1 ? ControlWay::latching : ControlWay::momentary;
   const bool ends = all([](int value) { return value == 0 || value == 127; });
+  const bool one_end = ends && all([&](int value) { return value == values.front(); });
+  if ((!action_.value && !action_.steps) || (action_.presses && one_end))
+    return values.size() == 1 ? ControlWay::latching : ControlWay::momentary;
   if (ends && std::find(values.begin(), values.end(), 0) != values.end())
     return ControlWay::momentary;
   const std::set<int> distinct(values.begin(), values.end());

@@ -55,6 +55,11 @@ TEST_CASE("how a controller moves is told from what it sends") {
   CHECK(way(key, {63, 65}) == ControlWay::relative_offset);
   CHECK(way(key, {1, 1, 65, 65}) == ControlWay::relative_signed);
   CHECK(way(key, {127, 0}) == ControlWay::momentary);
+  CHECK(way(key, {127}) == ControlWay::latching); // 127 is a step back of an encoder too
+  CHECK(way(key, {0}) == ControlWay::latching);
+  CHECK(way(key, {127, 127}) == ControlWay::momentary);
+  CHECK(way(key, {127, 127, 126}) == ControlWay::relative);
+  CHECK(way(tempo, {127}) == ControlWay::relative);
 }
 
 TEST_CASE("a controller is listened to for a while, a note is clear at once") {

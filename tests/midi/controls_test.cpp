@@ -164,6 +164,16 @@ TEST_CASE("bindings hold for their device only, and take all that their control 
   CHECK_FALSE(controls.take({at(9), control(0, 60, 90), 0}, "Step One"));
 }
 
+TEST_CASE("a device that comes back under another number has its bindings") {
+  for (const auto& [device, name] :
+       {std::pair{"steps:out", "steps-01:out"},
+        {"steps-02:out", "Steps:out"},
+        {"a2j:Steps [20] (capture): MIDI 1", "a2j:Steps [24] (capture): MIDI 1"}})
+    CHECK(is_device(device, name));
+  CHECK_FALSE(is_device("steps:out", "steps-01:other"));
+  CHECK_FALSE(is_device("steps:out", "keys-01:out"));
+}
+
 TEST_CASE("the same switch on two inputs is two; one that was unplugged is not held") {
   Controls controls(ControlMap{{bound("short"), bound("long", Press::long_press)}, {}});
   controls.take({at(0), control(0, 64, 127), 2}, "a");
