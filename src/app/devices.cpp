@@ -224,8 +224,8 @@ std::string Devices::notice() const {
     return out_notice_;
   if (!out_answered_ && Clock::now() < out_since_ + notice_stays)
     return "the output did not answer and was opened again";
-  if (!extras_.notice().empty())
-    return extras_.notice();
+  if (auto notice = extras_.notice(); !notice.empty())
+    return notice;
   if (server_hangs() && inputs_.uses("jack"))
     return "the sound server does not answer";
   return inputs_.notice();

@@ -10,6 +10,7 @@ namespace landfall::app {
 namespace {
 
 constexpr std::chrono::seconds blocked_limit{2};
+constexpr std::chrono::seconds trouble_stays{4};
 
 std::vector<std::string> names_of(const std::vector<midi::PortInfo>& ports) {
   std::vector<std::string> names;
@@ -44,6 +45,10 @@ bool ExtraOutputs::tend(const VoiceRoutes& routes, const std::vector<midi::PortI
       continue;
     before_end_();
     const auto gone = extras_[i];
+    if (!gone.lost && blocks(gone)) {
+      trouble_ = "the output '" + gone.wish + "' did not answer and was opened again";
+      trouble_until_ = Clock::now() + trouble_stays;
+    }
     extras_.erase(extras_.begin() + static_cast<std::ptrdiff_t>(i));
     if (auto sender = conductor_.take(gone.sender))
       left_behind = end_sender(std::move(sender), gone.lost) || left_behind;
@@ -60,9 +65,16 @@ bool ExtraOutputs::tend(const VoiceRoutes& routes, const std::vector<midi::PortI
   return left_behind;
 }
 
-bool ExtraOutputs::is_gone(const Extra& extra, const std::vector<midi::PortInfo>& outputs) const {
-  const bool blocked = extra.sender->blocked_for(Clock::now()) > blocked_limit;
-  return extra.lost || extra.loose || blocked ||
+bool ExtraOutputs::blocks(const Extra& extra) {
+  return extra.sender->blocked_for(Clock::now()) > blocked_limit;
+}
+
+std::string ExtraOutputs::notice() const {
+  return notice_.empty() && Clock::now() < trouble_until_ ? trouble_ : notice_;
+}
+
+bool ExtraOutputs::is_gone(const Extra& extra, const std::vector<midi::PortInfo>& outputs) {
+  return extra.lost || extra.loose || blocks(extra) ||
          (!extra.port.empty() && !contains(names_of(outputs), extra.port));
 }
 

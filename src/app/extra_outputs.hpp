@@ -41,7 +41,7 @@ public:
   /// ` · bass, drums out by Deep Sea`; empty without any.
   std::string words(const VoiceRoutes& routes) const;
   /// One line, empty when all is well.
-  const std::string& notice() const { return notice_; }
+  std::string notice() const;
 
 private:
   struct Extra {
@@ -54,7 +54,8 @@ private:
     midi::Latest<midi::Routing>* routing = nullptr; ///< Lasts.
   };
 
-  bool is_gone(const Extra& extra, const std::vector<midi::PortInfo>& outputs) const;
+  static bool blocks(const Extra& extra);
+  static bool is_gone(const Extra& extra, const std::vector<midi::PortInfo>& outputs);
   void open(const std::string& wish);
   void route(const VoiceRoutes& routes);
   const Extra* find(const std::string& wish) const;
@@ -62,7 +63,8 @@ private:
   Conductor& conductor_;
   std::function<void()> before_end_;
   std::vector<Extra> extras_;
-  std::string notice_;
+  std::string notice_, trouble_;
+  TimePoint trouble_until_;
 };
 
 } // namespace landfall::app
