@@ -4,6 +4,7 @@
 #include "midi/fake_output.hpp"
 #include "midi/input_intake.hpp"
 #include "midi/input_reader.hpp"
+#include "midi/routing.hpp"
 #include "midi/sender.hpp"
 
 #include <doctest/doctest.h>
@@ -99,6 +100,18 @@ private:
   Watch& watch_;
 };
 
+/// Each channel's part elsewhere, with a sound of its own.
+Routing moved(int turn) {
+  auto routing = straight_routing();
+  for (auto& route : routing.routes) {
+    route.channel = static_cast<std::int8_t>((route.channel + turn) % channel_count);
+    route.bank = static_cast<std::int16_t>(turn * 100);
+    route.program = static_cast<std::int16_t>(turn);
+    route.transpose = static_cast<std::int8_t>(turn % 3 * 12);
+  }
+  return routing;
+}
+
 Chunk busy(std::int64_t from, int count) {
   Chunk chunk{{from}, {from + count}, {}};
   for (int i = 0; i < count; ++i) {
@@ -125,11 +138,15 @@ TEST_CASE("the counters do count") {
   CHECK(mutexes.exchange(0) == 1);
 }
 
-TEST_CASE("playing busily, the sender's thread neither allocates nor locks") {
+TEST_CASE("playing busily, with a clock and parts that move to other channels and sounds, the "
+          "sender's thread neither allocates nor locks") {
   Watch watch;
   Latest<Transport> transport;
-  Sender sender(std::make_unique<MarkingOutput>(watch), transport);
+  Latest<Routing> routing;
+  Sender sender(std::make_unique<RoutedOutput>(std::make_unique<MarkingOutput>(watch), routing),
+                transport);
   sender.thru(0).open = true;
+  sender.send_clock(true);
   counting = true;
   std::int64_t from = 0;
   for (int performance = 0; performance < 3; ++performance) {
@@ -146,6 +163,7 @@ TEST_CASE("playing busily, the sender's thread neither allocates nor locks") {
       transport.publish(line.settled(here).with_tempo(here, Tempo{200'000 + turn * 5'000}));
       sender.wake();
       sender.mute(static_cast<std::uint16_t>(turn));
+      routing.publish(moved(turn));
       sender.send_now(program(3, turn), Clock::now());
       sender.thru(0).queue.push({Clock::now(), note_on(7, 60 + turn, 90)});
       sender.wake();
