@@ -6,9 +6,11 @@
 namespace landfall::midi {
 namespace {
 
-constexpr double odd_share = 0.4;       ///< Of a period: an interval further off is odd.
+constexpr std::size_t run = 8;          ///< Clocks that are looked at together.
+constexpr double even_share = 0.25;     ///< Of an interval: clocks so near a line are even.
+constexpr double shortest = 0.005;      ///< Seconds: a period at some 500 beats a minute.
 constexpr double doubtful = 0.65;       ///< Of a period: a clock so near is the next one.
-constexpr double alike_share = 0.25;    ///< Odd intervals that agree so far are another tempo.
+constexpr double alike_share = 0.35;    ///< Of an interval: one so near belongs to an even run.
 constexpr std::size_t recent = 8;       ///< Clocks that are asked whether they leave the line.
 constexpr double long_pause = 30;       ///< Seconds.
 constexpr double few = 6;               ///< Clocks.
@@ -64,13 +66,16 @@ void ClockFollower::clock(TimePoint time) noexcept {
   if (count_ == 0)
     base_ = time;
   const double seconds = seconds_between(base_, time);
-  if (count_ == 0 || is_fresh_start(seconds))
+  if (count_ == 0 || is_fresh_start(seconds)) {
+    arrived_ = 0;
+    ++index_;
     begin(seconds);
-  else if (count_ < least) {
+  } else if (count_ < least) {
     ++index_;
     add(seconds);
-  } else if (!takes_another_tempo(seconds) && count(seconds))
+  } else if (count(seconds))
     add(seconds);
+  arrive(seconds);
   last_ = seconds;
   place();
 }
@@ -82,42 +87,60 @@ bool ClockFollower::is_fresh_start(double seconds) const noexcept {
 }
 
 void ClockFollower::begin(double seconds) noexcept {
-  ++index_;
-  count_ = odd_count_ = 0;
+  count_ = 0;
   reading_.locked = false;
   add(seconds);
 }
 
-/// Intervals that do not fit, but are alike: not lost clocks, but half or twice the tempo.
-bool ClockFollower::takes_another_tempo(double seconds) noexcept {
-  const double interval = seconds - last_;
-  if (std::abs(interval - line_.period) < odd_share * line_.period) {
-    odd_count_ = 0;
-    return false;
-  }
-  if (odd_count_ == 0)
-    before_odd_ = index_;
-  if (odd_count_ == odd_.size()) {
-    std::move(odd_.begin() + 1, odd_.end(), odd_.begin());
-    --odd_count_;
-    ++before_odd_;
-  }
-  odd_[odd_count_++] = seconds;
-  if (odd_count_ < odd_.size())
-    return false;
-  const double mean = (odd_.back() - odd_.front()) / static_cast<double>(odd_.size() - 1);
-  for (std::size_t i = 1; i < odd_.size(); ++i)
-    if (std::abs(odd_[i] - odd_[i - 1] - mean) > alike_share * mean)
+void ClockFollower::arrive(double seconds) noexcept {
+  std::move_backward(arrivals_.begin(), arrivals_.end() - 1, arrivals_.end());
+  arrivals_[0] = {index_, seconds};
+  arrived_ = std::min(arrived_ + 1, arrivals_.size());
+  if (arrived_ >= run && arrivals_[0].index - arrivals_[run - 1].index != run - 1 && is_even())
+    count_again();
+}
+
+/// Whether the last few clocks came at one distance: if some were taken for lost or double ones, it
+/// is another tempo.
+bool ClockFollower::is_even() const noexcept {
+  const double mean = mean_interval();
+  if (mean < shortest)
+    return false; // held up, and now delivered together
+  double middle = 0;
+  for (std::size_t i = 0; i < run; ++i)
+    middle += (arrivals_[i].seconds + mean * static_cast<double>(i)) / run;
+  for (std::size_t i = 0; i < run; ++i)
+    if (std::abs(arrivals_[i].seconds + mean * static_cast<double>(i) - middle) > even_share * mean)
       return false;
+  return true;
+}
+
+/// Of the last few clocks, by least squares.
+double ClockFollower::mean_interval() const noexcept {
+  double both = 0, square = 0;
+  for (std::size_t i = 0; i < run; ++i) {
+    const double dx = static_cast<double>(i) - (run - 1) / 2.0;
+    both -= dx * (arrivals_[i].seconds - last_);
+    square += dx * dx;
+  }
+  return both / square;
+}
+
+/// One by one, from where the even clocks began.
+void ClockFollower::count_again() noexcept {
+  const double mean = mean_interval();
+  std::size_t first = run - 1;
+  while (first + 1 < arrived_ && std::abs(arrivals_[first].seconds - arrivals_[first + 1].seconds -
+                                          mean) < alike_share * mean)
+    ++first;
   const bool was_locked = reading_.locked;
-  index_ = before_odd_;
-  begin(odd_.front());
-  for (std::size_t i = 1; i < odd_.size(); ++i) {
-    ++index_;
-    add(odd_[i]);
+  index_ = arrivals_[first].index;
+  begin(arrivals_[first].seconds);
+  while (first-- > 0) {
+    arrivals_[first].index = ++index_;
+    add(arrivals_[first].seconds);
   }
   reading_.locked = was_locked;
-  return true;
 }
 
 /// How many clocks on this one is, by its time; false for one that is there already.

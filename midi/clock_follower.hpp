@@ -59,7 +59,10 @@ private:
   void clock(TimePoint time) noexcept;
   bool is_fresh_start(double seconds) const noexcept;
   void begin(double seconds) noexcept;
-  bool takes_another_tempo(double seconds) noexcept;
+  void arrive(double seconds) noexcept;
+  bool is_even() const noexcept;
+  double mean_interval() const noexcept;
+  void count_again() noexcept;
   bool count(double seconds) noexcept;
   void add(double seconds) noexcept;
   void fit() noexcept;
@@ -81,10 +84,9 @@ private:
   double last_ = 0;        ///< When it came, seconds.
   double near_ = 0;        ///< Where it lies when only the last few are asked.
   Line line_;
-  std::array<double, 6> odd_{}; ///< When the last clocks came that do not fit the line.
-  std::size_t odd_count_ = 0;
-  std::int64_t before_odd_ = 0; ///< The clock before them.
-  bool waits_ = false;          ///< Started: the next clock lies at origin_tick_.
+  std::array<Heard, 16> arrivals_{}; ///< The last clocks as they came, the newest first.
+  std::size_t arrived_ = 0;
+  bool waits_ = false; ///< Started: the next clock lies at origin_tick_.
   std::int64_t origin_ = 0;
   Ticks origin_tick_;
   Ticks position_; ///< Where continue goes on.

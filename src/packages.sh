@@ -42,6 +42,7 @@ inc:doctest/doctest.h doctest-dev        doctest-devel      doctest         doct
 pc:jack           libjack-jackd2-dev     pipewire-jack-audio-connection-kit-devel jack2 jack -
 cmd:jackd         jackd2                 jack-audio-connection-kit jack2    jack            -
 cmd:jack_rec      jack-example-tools|jackd2 jack-audio-connection-kit-example-clients jack-example-tools - -
+cmd:jack_midi_clock jack-midi-clock        -                  -               -               -
 cmd:Xvfb          xvfb                   xorg-x11-server-Xvfb xorg-server-xvfb -            -
 cmd:xdotool       xdotool                xdotool            xdotool         xdotool         -
 cmd:sox           sox                    sox                sox             sox             sox

@@ -110,7 +110,7 @@ void Conductor::start_locked() {
 
 void Conductor::begin(const Transport& transport) {
   hand_over();
-  steered_up_to_ = transport.anchor_tick;
+  steering_.begin(transport.anchor_tick);
   publish(transport);
   refresh();
   changed_.notify_all();

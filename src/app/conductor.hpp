@@ -2,6 +2,7 @@
 
 #include "app/chunks.hpp"
 #include "app/replay.hpp"
+#include "app/steering.hpp"
 #include "midi/clock_follower.hpp"
 #include "midi/sender.hpp"
 #include "practice/session.hpp"
@@ -176,8 +177,8 @@ private:
   bool follows_ = false;
   std::uint64_t clock_starts_ = 0; ///< Heeded.
   bool clock_ran_ = false;
-  Ticks clock_to_us_;   ///< Our tick less the clock's.
-  Ticks steered_up_to_; ///< A beat's steering is decided once.
+  Ticks clock_to_us_; ///< Our tick less the clock's.
+  Steering steering_;
   bool ending_ = false;
   std::thread thread_;
 };

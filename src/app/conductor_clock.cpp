@@ -1,25 +1,8 @@
 #include "app/conductor.hpp"
-#include "song/pulse.hpp"
 
-#include <algorithm>
-#include <cstdlib>
 #include <utility>
 
 namespace landfall::app {
-namespace {
-
-constexpr std::chrono::milliseconds decided{70}; ///< Before a beat, what its tempo is to be.
-constexpr std::chrono::milliseconds together{1}; ///< Nearer than that is left alone,
-constexpr std::int64_t alike = 1000; ///< and a tempo that differs by less than this part.
-constexpr std::int64_t give_way = 4; ///< A beat is not bent by more than this part.
-
-Tempo tempo_over(Nanoseconds time, Ticks ticks) {
-  const auto quarter_time = time.count() * ticks_per_quarter / ticks.count;
-  return std::clamp(Tempo{(quarter_time + 500) / 1000}, tempo_from_bpm(max_bpm),
-                    tempo_from_bpm(min_bpm));
-}
-
-} // namespace
 
 void Conductor::send_clock(bool sends) {
   const Lock lock(mutex_);
@@ -106,33 +89,14 @@ void Conductor::count_in_with(const midi::ClockReading& reading, Transport& tran
     transport.anchor_time = reading.line.time_at(first - clock_to_us_);
 }
 
-/// Bends the next beat so that its end falls where the clock will have it. Before the clock is
-/// certain, sixteenth by sixteenth; then by half of what is missing, so that jitter is not
-/// followed.
 void Conductor::steer(const midi::ClockReading& reading) {
   const auto now = Clock::now();
-  const auto& performance = session_.timeline().performance;
-  const auto from = soonest();
-  const auto sixteenth_from =
-      landfall::sixteenth * (floor_div(from - Ticks{1}, landfall::sixteenth) + 1);
-  const auto beat = reading.locked ? performance.beat_from(from) : sixteenth_from;
-  if (beat <= steered_up_to_ || published_.time_at(beat) - now > decided)
+  const auto bend =
+      steering_.bend(reading, session_.timeline(), published_, soonest(), clock_to_us_, now);
+  if (!bend)
     return;
-  steered_up_to_ = beat;
-  const auto next =
-      reading.locked ? performance.beat_from(beat + Ticks{1}) : beat + landfall::sixteenth;
-  const auto wanted = duration_of(next - beat, reading.line.tempo);
-  const auto late = reading.running
-                        ? published_.time_at(beat) - reading.line.time_at(beat - clock_to_us_)
-                        : Nanoseconds{};
-  const auto missing =
-      std::clamp(reading.locked ? late / 2 : late, -wanted / give_way, wanted / give_way);
-  const auto tempo = tempo_over(wanted - missing, next - beat);
-  const auto held = session_.timeline().tempo_at(beat).micros_per_quarter;
-  const bool is_near = late < Nanoseconds(together) && -late < Nanoseconds(together);
-  if (is_near && std::abs(held - reading.line.tempo.micros_per_quarter) * alike < held)
-    return;
-  session_.steer(beat, tempo);
+  session_.steer(bend->from, bend->tempo);
+  session_.steer(bend->to, bend->after);
   follow_tempo(published_.tick_at(now));
   refresh();
 }

@@ -106,7 +106,7 @@ void Conductor::start_at(Ticks at) {
   session_.advance(at);
   returns_at_ = at;
   lead_back();
-  steered_up_to_ = published_.anchor_tick;
+  steering_.begin(published_.anchor_tick);
   changed_.notify_all();
 }
 

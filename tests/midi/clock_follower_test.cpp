@@ -158,6 +158,26 @@ TEST_CASE("another tempo is taken up within a beat, half and double ones too") {
   }
 }
 
+TEST_CASE("a jump of the tempo loses no clock, however they jitter") {
+  for (const double jitter : {0.0, 0.001, 0.002})
+    for (const double tempo : {60.0, 100.0, 140.0, 200.0})
+      for (const double factor :
+           {0.4, 0.5, 0.6, 0.65, 0.7, 0.75, 0.9, 1.1, 1.35, 1.5, 1.6, 2.0, 2.3})
+        for (unsigned seed = 1; seed <= 20 && tempo * factor < 290; ++seed) {
+          CAPTURE(tempo);
+          CAPTURE(factor);
+          CAPTURE(seed);
+          Master master(tempo, seed);
+          jitter_by(master, jitter);
+          master.say(start_byte);
+          const int before = 24 * 6 + static_cast<int>(seed);
+          master.clocks(before);
+          master.period /= factor;
+          master.clocks(24 * 3);
+          CHECK(std::abs(master.error_ms(clock_step * (before + 24 * 3))) < 4);
+        }
+}
+
 TEST_CASE("a tempo that moves steadily is followed") {
   Master master(90, 5);
   jitter_by(master, 0.001);

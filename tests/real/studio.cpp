@@ -25,6 +25,18 @@ public:
     return names;
   }
 
+  int listeners(const std::string& port) const {
+    jack_port_t* found = client_ == nullptr ? nullptr : jack_port_by_name(client_, port.c_str());
+    if (found == nullptr)
+      return 0;
+    const char** others = jack_port_get_all_connections(client_, found);
+    int count = 0;
+    while (others != nullptr && others[count] != nullptr)
+      ++count;
+    jack_free(others);
+    return count;
+  }
+
   bool connect(const std::string& from, const std::string& to) const {
     return jack_connect(client_, from.c_str(), to.c_str()) == 0;
   }
@@ -53,6 +65,10 @@ int connect(const std::string& from, const std::string& to) {
 
 bool has_port(const std::string& pattern) {
   return !Visitor().ports(pattern, 0).empty();
+}
+
+int listeners(const std::string& port) {
+  return Visitor().listeners(port);
 }
 
 } // namespace landfall::real

@@ -47,4 +47,7 @@ int connect(const std::string& from, const std::string& to);
 /// Whether the server shows a port whose name matches.
 bool has_port(const std::string& pattern);
 
+/// How many ports a port is connected to.
+int listeners(const std::string& port);
+
 } // namespace landfall::real
