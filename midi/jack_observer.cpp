@@ -8,6 +8,7 @@
 #include <atomic>
 #include <cstdint>
 #include <cstdlib>
+#include <thread>
 #include <utility>
 
 namespace landfall::midi {
@@ -114,11 +115,26 @@ JackAnswer JackObserver::look(const std::vector<std::string>& ports) {
     return {ServerState::silent, {}, {}, 0};
   auto* client = client_->client;
   JackAnswer answer{ServerState::present, ports, {}, number_};
-  std::erase_if(answer.loose, [&](const auto& name) { return !is_loose(client, name); });
+  const auto drop_held = [&] {
+    std::erase_if(answer.loose, [&](const auto& name) { return !is_loose(client, name); });
+  };
+  drop_held();
+  if (!answer.loose.empty()) { // a connection holds from the next period on
+    await_period();
+    drop_held();
+  }
   // what a client puts out is what we take in
   answer.ports = {taken(jack().get_ports(client, nullptr, jack_midi_type, jack_port_is_output)),
                   taken(jack().get_ports(client, nullptr, jack_midi_type, jack_port_is_input))};
   return answer;
+}
+
+/// Waits until one begins, if any does.
+void JackObserver::await_period() const {
+  const auto frame = jack().last_frame_time(client_->client);
+  const auto limit = Clock::now() + longest_period;
+  while (jack().last_frame_time(client_->client) == frame && Clock::now() < limit)
+    std::this_thread::sleep_for(std::chrono::milliseconds(1));
 }
 
 /// A dead server's client can't be closed: that takes the program down. Leaves it behind.

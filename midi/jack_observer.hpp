@@ -28,6 +28,7 @@ private:
 
   bool open();
   bool is_alive();
+  void await_period() const;
 
   std::unique_ptr<Client> client_;
   std::string server_; ///< Its name.

@@ -9,7 +9,11 @@ namespace landfall::midi::test {
 JackClient::JackClient(const std::string& name) : name_(name) {
   for (auto& log : log_)
     log.resize(capacity);
-  client_ = jack_client_open(name.c_str(), JackNoStartServer, nullptr);
+  for (int i = 0; i < 10 && client_ == nullptr; ++i) { // refused while others come and go
+    if (i > 0)
+      std::this_thread::sleep_for(std::chrono::milliseconds(100));
+    client_ = jack_client_open(name.c_str(), JackNoStartServer, nullptr);
+  }
   if (client_ == nullptr)
     return;
   for (std::size_t i = 0; i < inputs; ++i)

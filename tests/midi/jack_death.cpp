@@ -23,13 +23,6 @@ namespace {
   _exit(code);
 }
 
-/// JACK tells of a server's end in a thread of its own, when the machine lets it run.
-bool is_seen_to_die() {
-  for (int i = 0; i < 500 && probe_jack() == ServerState::present; ++i)
-    std::this_thread::sleep_for(milliseconds(10));
-  return probe_jack() != ServerState::present;
-}
-
 } // namespace
 
 int main() {
@@ -44,7 +37,7 @@ int main() {
   auto sender = std::make_unique<Sender>(std::move(output), transport);
   sender->send_now(note_on(0, 60, 90), Clock::now());
   server.kill();
-  if (!is_seen_to_die())
+  if (!test::JackServer::is_seen_to_end())
     leave(1, "failed: a dead server answers");
   // Its ring holds some 2,300 messages.
   Nanoseconds blocked{0};

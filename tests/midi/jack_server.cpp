@@ -78,6 +78,14 @@ JackServer::~JackServer() {
   }
 }
 
+/// JACK tells of a server's end in a thread of its own, when the machine lets it run; until then it
+/// is taken for alive, and one that is started for it.
+bool JackServer::is_seen_to_end() {
+  for (int i = 0; i < 500 && probe_jack() == ServerState::present; ++i)
+    std::this_thread::sleep_for(std::chrono::milliseconds(10));
+  return probe_jack() != ServerState::present;
+}
+
 void JackServer::kill() {
   ::kill(process_, SIGKILL);
   waitpid(process_, nullptr, 0);
@@ -90,6 +98,7 @@ void JackServer::freeze(bool frozen) const {
 }
 
 bool JackServer::start(const char* realtime_option) {
+  is_seen_to_end(); // the one before
   process_ = fork();
   if (process_ == 0) {
     const int null = open("/dev/null", O_RDWR);

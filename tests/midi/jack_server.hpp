@@ -26,6 +26,10 @@ public:
   /// It hangs, or goes on.
   void freeze(bool frozen) const;
 
+  /// Waits until JACK's library has seen it; false after five seconds. Clients of a killed server
+  /// must have been closed.
+  static bool is_seen_to_end();
+
 private:
   bool start(const char* realtime_option);
 

@@ -82,8 +82,11 @@ private:
 
 Chunk busy(std::int64_t from, int count, std::int64_t length) {
   Chunk chunk{{from}, {from + count}, {}};
-  for (int i = 0; i < count; ++i)
+  for (int i = 0; i < count; ++i) {
     chunk.messages.push_back({{from + i}, {length}, note_on(i % 5, i % 128, 80)});
+    if (i % 4 == 0) // these are sent however late, so that there is progress
+      chunk.messages.push_back({{from + i}, {}, control(0, 11, i % 128)});
+  }
   return chunk;
 }
 

@@ -12,6 +12,7 @@ using landfall::midi::test::FakeOutput;
 using landfall::midi::test::hanging;
 using landfall::midi::test::rolling;
 using landfall::midi::test::Sent;
+using std::chrono::milliseconds;
 
 namespace {
 
@@ -126,7 +127,14 @@ TEST_CASE("whatever sounds ends with the sender") {
     sender.submit({{0}, {99'999}, {{{0}, {99'999}, note_on(0, 60, 90)}}});
     transport.publish(rolling({0}, Clock::now(), Tempo{500'000}));
     sender.send_now(note_on(1, 72, 90), Clock::now());
-    record.complete.acquire();
+    for (std::uint64_t skipped = 0; !record.complete.try_acquire_for(milliseconds(100));)
+      if (sender.report().drops > skipped) { // a thread that starts late skips the note: once more
+        skipped = sender.report().drops;
+        sender.stop();
+        sender.submit({{0}, {99'999}, {{{0}, {99'999}, note_on(0, 60, 90)}}});
+        transport.publish(rolling({0}, Clock::now(), Tempo{500'000}));
+        sender.wake();
+      }
     CHECK(hanging(record.sent).size() == 2);
   }
   CHECK(hanging(record.sent).empty());
@@ -160,7 +168,12 @@ TEST_CASE("more plans than can be held are refused, and come back to be freed") 
   sender.stop();
   sender.send_now(note_on(0, 60, 1), Clock::now());
   record.complete.acquire();
-  CHECK(sender.submit(repeated_notes(0, 2, 50)));
+  bool is_taken = false;
+  for (int i = 0; i < 5'000 && !is_taken; ++i) { // the note may be sent before the plans are freed
+    is_taken = sender.submit(repeated_notes(0, 2, 50));
+    std::this_thread::sleep_for(std::chrono::milliseconds(1));
+  }
+  CHECK(is_taken);
 }
 
 TEST_CASE("an output that blocks is seen, and given up without waiting for it") {

@@ -63,7 +63,9 @@ TEST_CASE("an output that blocks is given up, it is said, and the band is heard 
     REQUIRE(devices.wait_until_ready(std::chrono::seconds(5)));
     conductor.start();
     CHECK(real::eventually([] { return sent > 8; }));
-    CHECK(devices.state().notice == "the output did not answer and was opened again");
+    CHECK(real::eventually([&] {
+      return devices.state().notice == "the output did not answer and was opened again";
+    }));
   }
   CHECK(Devices::must_exit_hard());
 }

@@ -101,6 +101,7 @@ TEST_CASE("with one switch alone the window is started, stopped and brought to a
   auto window = open(); // the first start plays by itself
   REQUIRE(screen.focus(*window));
   CHECK(eventually([&] { return band_notes(client) > 4; }));
+  REQUIRE(eventually([&] { return client.is_heard(); }));
   tread(client, 64);
   CHECK(band_falls_silent(client));
   auto before = band_notes(client);
@@ -111,8 +112,10 @@ TEST_CASE("with one switch alone the window is started, stopped and brought to a
   client.play(control(5, 64, 0));
   CHECK(band_falls_silent(client));
   before = band_notes(client);
-  tread(client, 64);
-  tread(client, 64);
+  for (const int value : {127, 0, 127, 0}) { // twice within 0.3 s
+    client.play(control(5, 64, value));
+    std::this_thread::sleep_for(milliseconds(20));
+  }
   CHECK(eventually([&] { return band_notes(client) > before + 4; }));
   window->signal(SIGTERM);
   CHECK(window->wait() == 0);

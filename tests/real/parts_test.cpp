@@ -68,8 +68,7 @@ TEST_CASE("each part goes to its output, on its channel, with its sound, and not
   command.insert(command.end(),
                  {"--out", "studio:in1", "--in", "none", "--part",
                   "bass: channel 7, bank 129, program 34, transpose -12, port studio:in2"});
-  const auto play = studio.program.start(command);
-  CHECK(play->wait(std::chrono::seconds(20)) == 0);
+  const auto play = studio.play_whole(command);
   CHECK(play->err().empty());
   const auto usual = studio.client->recorded(0), own = studio.client->recorded(1);
   CHECK(channels(own) == std::vector<int>{6});

@@ -115,6 +115,26 @@ bool is_heard(JackClient& client) {
   return std::any_of(sounded.begin(), sounded.end(), is_probe);
 }
 
+/// Notes and bends, and the notes as texts.
+std::vector<std::string> play_into_the_take(JackClient& client) {
+  REQUIRE(eventually([&] { return client.connect_from("Landfall.*:out", midi_type, "in1") == 1; }));
+  REQUIRE(eventually([] { return connect("studio:out", "Landfall.*:in") == 1; }));
+  REQUIRE(eventually([&] { return is_heard(client); }));
+  REQUIRE(eventually([&] { // a take begins with the count-in
+    return !heard(client.recorded(0), player_channel).notes.empty();
+  }));
+  std::vector<std::string> played;
+  for (int i = 0; i < 24; ++i) {
+    const auto on = midi::note_on(0, 50 + i, 60 + i);
+    played.push_back(midi::test::text(on));
+    client.play(on);
+    client.play(midi::bend(0, 100 * i));
+    std::this_thread::sleep_for(milliseconds(50));
+    client.play(midi::note_off(0, 50 + i));
+  }
+  return played;
+}
+
 } // namespace
 
 TEST_CASE("all that is sent to a port is what export says, in its order, chorus after chorus") {
@@ -123,11 +143,12 @@ TEST_CASE("all that is sent to a port is what export says, in its order, chorus 
     return;
   const auto score = exported(studio, fast);
   REQUIRE(score.notes() > 200);
-  const auto play =
-      studio.program.start(with(with({"play"}, fast), {"--out", "studio:in1", "--in", "none"}));
-  REQUIRE(eventually([&] { return studio.client->count(0) > 8; }));
-  const auto bare_due = send_bare(40, milliseconds(75)); // while the song plays
-  CHECK(play->wait(std::chrono::seconds(20)) == 0);
+  std::vector<double> bare_due;
+  const auto play = studio.play_whole(
+      with(with({"play"}, fast), {"--out", "studio:in1", "--in", "none"}), [&](Child&) {
+        REQUIRE(eventually([&] { return studio.client->count(0) > 8; }));
+        bare_due = send_bare(40, milliseconds(75)); // while the song plays
+      });
   CHECK(play->err().empty());
 
   const auto came = heard(studio.client->recorded(0), player_channel);
@@ -163,26 +184,10 @@ TEST_CASE("virtual ports: the band is sent, and what is played in sounds and is 
     return;
   const auto score = exported(studio, song);
   const auto take = studio.program.file("take.mid");
-  const auto play =
-      studio.program.start(with(with({"play"}, song), {"--count-in", "1", "--out", "virtual",
-                                                       "--in", "virtual", "--take", take}));
-  REQUIRE(eventually(
-      [&] { return studio.client->connect_from("Landfall.*:out", midi_type, "in1") == 1; }));
-  REQUIRE(eventually([] { return connect("studio:out", "Landfall.*:in") == 1; }));
-  REQUIRE(eventually([&] { return is_heard(*studio.client); }));
-  REQUIRE(eventually([&] { // a take begins with the count-in
-    return !heard(studio.client->recorded(0), player_channel).notes.empty();
-  }));
   std::vector<std::string> played, taken;
-  for (int i = 0; i < 24; ++i) {
-    const auto on = midi::note_on(0, 50 + i, 60 + i);
-    played.push_back(midi::test::text(on));
-    studio.client->play(on);
-    studio.client->play(midi::bend(0, 100 * i));
-    std::this_thread::sleep_for(milliseconds(50));
-    studio.client->play(midi::note_off(0, 50 + i));
-  }
-  CHECK(play->wait(std::chrono::seconds(20)) == 0);
+  studio.play_whole(with(with({"play"}, song), {"--count-in", "1", "--out", "virtual", "--in",
+                                                "virtual", "--take", take}),
+                    [&](Child&) { played = play_into_the_take(*studio.client); });
 
   const auto recorded = studio.client->recorded(0);
   auto thru = notes_on(recorded, player_channel);

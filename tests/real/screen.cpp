@@ -154,10 +154,13 @@ bool Screen::focus(const Child& program) {
     std::this_thread::sleep_for(std::chrono::milliseconds(200));
     return !window_.empty() && find_window() == window_;
   };
-  if (!eventually(shown))
-    return false;
-  tool({"xdotool", "windowfocus", "--sync", window_});
-  return true;
+  return eventually([&] {
+    if (!shown())
+      return false;
+    tool({"xdotool", "windowfocus", "--sync", window_});
+    const auto focused = tool({"xdotool", "getwindowfocus"});
+    return focused.substr(0, focused.find('\n')) == window_;
+  });
 }
 
 bool Screen::ask_to_close() const {

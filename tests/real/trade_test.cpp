@@ -40,6 +40,9 @@ public:
   /// Looks once: what is new is answered later, what is due is played.
   void look() {
     const auto now = Time::now();
+    if (looked_)
+      blink_ = std::max(blink_, now - *looked_);
+    looked_ = now;
     const auto all = client_.recorded(0);
     for (; seen_ < all.size(); ++seen_)
       hear(all[seen_].message, now);
@@ -49,6 +52,8 @@ public:
     }
   }
   int notes() const { return notes_; }
+  /// The longest time from one look to the next.
+  milliseconds blink() const { return std::chrono::duration_cast<milliseconds>(blink_); }
 
 private:
   void hear(const midi::ShortMessage& message, Time::time_point now) {
@@ -85,6 +90,8 @@ private:
   Slip slip_;
   std::size_t seen_ = 0;
   std::optional<Time::time_point> begun_; ///< Where bar 1 is.
+  std::optional<Time::time_point> looked_;
+  Time::duration blink_{0};
   int turn_ = -1, in_turn_ = 0, notes_ = 0;
   std::map<int, std::vector<std::pair<int, milliseconds>>> held_;
   std::multimap<Time::time_point, midi::ShortMessage> due_;
@@ -108,6 +115,16 @@ Echo known_slip(int turn, int note) {
   return echo;
 }
 
+/// Echoes calls with known errors while a program plays; how long a busy machine made it blink.
+milliseconds echo(Child& playing, JackClient& client) {
+  Echoer echoer(client, known_slip);
+  while (playing.running()) {
+    echoer.look();
+    std::this_thread::sleep_for(milliseconds(1));
+  }
+  return echoer.blink();
+}
+
 int count(const json& turn, const char* what) {
   return turn.value(what, -1);
 }
@@ -119,18 +136,18 @@ TEST_CASE("a client that echoes calls with known errors is told these, live and 
   if (!studio)
     return;
   const auto take = studio.program.file("trade.mid");
-  const auto program = studio.program.start(
-      {"play",  "A | A",      "--tempo", "240",       "--choruses", "7",      "--trade",
-       "echo",  "--turns",    "1",       "--density", "medium",     "--seed", "5",
-       "--out", "studio:in1", "--in",    "studio",    "--judge",    "--take", take});
-  Echoer echoer(*studio.client, known_slip);
-  while (program->running()) {
-    echoer.look();
-    std::this_thread::sleep_for(milliseconds(1));
+  std::unique_ptr<Child> program;
+  milliseconds blink{0};
+  for (int i = 0; i == 0 || (i < performances && blink > milliseconds(50)); ++i) {
+    program = studio.play_whole(
+        {"play",  "A | A",      "--tempo", "240",       "--choruses", "7",      "--trade",
+         "echo",  "--turns",    "1",       "--density", "medium",     "--seed", "5",
+         "--out", "studio:in1", "--in",    "studio",    "--judge",    "--take", take},
+        [&](Child& playing) { blink = echo(playing, *studio.client); });
   }
-  CHECK(program->wait() == 0);
   CHECK(program->err() == "");
-  const auto live = json::parse(program->out(), nullptr, false);
+  const auto out = program->out();
+  const auto live = json::parse(out.substr(0, out.find('\n')), nullptr, false);
   REQUIRE(live.is_object());
   REQUIRE(live.contains("trade"));
   const auto& turns = live["trade"];
