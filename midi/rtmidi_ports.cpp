@@ -10,6 +10,8 @@ namespace {
 
 /// Two periods of a slow sound server: JACK sends what it was given at its next one.
 constexpr std::chrono::milliseconds time_to_drain{50};
+/// For which a busy machine may hold up a thread of JACK's.
+constexpr std::chrono::milliseconds longest_callback{100};
 
 PortInfo info(RtMidi::Api api, std::string_view name) {
   return {without_alsa_numbers(name), RtMidi::getApiName(api)};
@@ -86,8 +88,12 @@ RtMidiOutput::RtMidiOutput(std::unique_ptr<RtMidiOut> device) : device_(std::mov
   device_->setErrorCallback(count_failure, &failures_);
 }
 
+/// RtMidi 5 frees its buffer before it closes its JACK client: a callback that had begun when the
+/// port was closed, and is held up, must have ended by then.
 RtMidiOutput::~RtMidiOutput() {
   std::this_thread::sleep_for(time_to_drain);
+  device_->closePort();
+  std::this_thread::sleep_for(longest_callback);
 }
 
 void RtMidiOutput::send(std::span<const std::uint8_t> bytes, TimePoint) noexcept {

@@ -134,6 +134,8 @@ std::vector<TimePoint> send_bare(int count, Nanoseconds interval) {
     }
   }).join();
   std::this_thread::sleep_for(milliseconds(50));
+  out.closePort();
+  std::this_thread::sleep_for(milliseconds(100)); // as RtMidiOutput does
   return due;
 }
 

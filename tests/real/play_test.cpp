@@ -80,6 +80,8 @@ std::vector<double> send_bare(int count, Nanoseconds interval) {
       out.sendMessage(message.bytes.data(), message.size);
     }
     std::this_thread::sleep_for(milliseconds(50));
+    out.closePort();
+    std::this_thread::sleep_for(milliseconds(100)); // as RtMidiOutput does
   }).join();
   return due;
 }
