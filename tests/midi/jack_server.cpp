@@ -21,18 +21,20 @@ bool has_ended(pid_t process) {
   return waitpid(process, nullptr, WNOHANG) == process;
 }
 
-bool is_server(const std::filesystem::path& process) {
-  std::string name;
-  std::getline(std::ifstream(process / "comm") >> std::ws, name);
-  return name == "jackd" || name == "jackdbus";
+bool looks_into_books(const std::filesystem::path& process) {
+  std::ifstream maps(process / "maps");
+  for (std::string line; std::getline(maps, line);)
+    if (line.find("/dev/shm/jack-shm-registry") != std::string::npos)
+      return true;
+  return false;
 }
 
 /// JACK knows of eight servers at most, and of killed ones for as long as another process has their
-/// number. Where no server runs, its books can go (Linux).
+/// number. Where nobody looks into its books, they can go (Linux).
 void forget_dead_servers() {
   std::error_code failed;
   for (const auto& process : std::filesystem::directory_iterator("/proc", failed))
-    if (is_server(process.path()))
+    if (looks_into_books(process.path()))
       return;
   for (const auto& file : std::filesystem::directory_iterator("/dev/shm", failed))
     if (const auto name = file.path().filename().string();
@@ -71,9 +73,9 @@ JackServer::~JackServer() {
   if (process_ <= 0)
     return;
   ::kill(process_, SIGTERM);
-  for (int i = 0; i < 50 && !has_ended(process_); ++i) {
+  for (int i = 0; i < 250 && !has_ended(process_); ++i) {
     std::this_thread::sleep_for(std::chrono::milliseconds(20));
-    if (i == 49)
+    if (i == 249)
       kill();
   }
 }
