@@ -216,6 +216,17 @@ def soak(arguments, folder, servers, screen):
             "xruns": dict(late[0]), "bare_xruns": dict(late[1])}
 
 
+def faults(result):
+    """What no machine, however busy, excuses."""
+    if result["hanging"]:
+        yield f"{result['hanging']} notes hang"
+    if not result["messages_heard"] or not result["events"]:
+        yield "nothing was heard"
+    for name, code in result["exit"].items():
+        if code != 0:
+            yield f"{name} ended with {code}"
+
+
 def main():
     parser = argparse.ArgumentParser()
     parser.add_argument("program")
@@ -227,11 +238,15 @@ def main():
     screen = Screen()
     try:
         with tempfile.TemporaryDirectory() as folder:
-            print(json.dumps(soak(arguments, folder, servers, screen), indent=1))
+            result = soak(arguments, folder, servers, screen)
+            print(json.dumps(result, indent=1))
     finally:
         end(screen.server)
         for server in servers:
             server.end()
+    found = list(faults(result))
+    if found:
+        sys.exit("soak: " + "; ".join(found))
 
 
 if __name__ == "__main__":
