@@ -44,9 +44,9 @@ const std::set<Action> stops{Action::toggle_play, Action::end_now,         Actio
 /// As the screen's keyboard calls the keys that type no sign.
 std::string x_name(std::string key) {
   const std::map<std::string, std::string> names{
-      {"Space", "space"},     {"Backspace", "BackSpace"}, {"PageUp", "Prior"},
-      {"PageDown", "Next"},   {"Ctrl+=", "ctrl+equal"},   {"Ctrl+-", "ctrl+minus"},
-      {"Ctrl++", "ctrl+plus"}};
+      {"Space", "space"},      {"Backspace", "BackSpace"}, {"PageUp", "Prior"},
+      {"PageDown", "Next"},    {"Ctrl+=", "ctrl+equal"},   {"Ctrl+-", "ctrl+minus"},
+      {"Ctrl++", "ctrl+plus"}, {"Ctrl+,", "ctrl+comma"}};
   if (const auto found = names.find(key); found != names.end())
     return found->second;
   if (key.starts_with("Ctrl+"))
@@ -141,6 +141,8 @@ struct Walk {
         screen.focus(*window); // it may have taken the keys with it
     } else if (pages.contains(action)) {
       CHECK(opens_page());
+    } else if (action == Action::settings) { // beside the picture, so that the neck may show
+      screen.press("Escape");
     } else {
       std::this_thread::sleep_for(page_may_open);
     }
