@@ -128,8 +128,9 @@ double worst_ms(const std::map<int, double>& late, int from, int to) {
 } // namespace
 
 TEST_CASE("two beats after a clock at another tempo began, the band is with it") {
-  for (const auto& [own, clock] : std::vector<std::pair<double, double>>{
+  for (const auto& tempi : std::vector<std::pair<double, double>>{
            {90, 180}, {180, 90}, {120, 126}, {60, 200}, {240, 60}, {100, 300}, {120, 120}}) {
+    const double own = tempi.first, clock = tempi.second;
     double soon = 0, then = 0;
     for (unsigned seed = 1; seed <= seeds; ++seed) {
       Master master;
