@@ -1,7 +1,5 @@
 #include "app/steering.hpp"
 
-#include "song/pulse.hpp"
-
 #include <algorithm>
 #include <cstdlib>
 
@@ -10,8 +8,8 @@ namespace {
 
 constexpr std::chrono::milliseconds decided{70}; ///< Before a beat, what its tempo is to be.
 constexpr std::chrono::milliseconds together{1}; ///< Nearer than that is left alone,
-constexpr std::int64_t alike = 1000;           ///< and a tempo that differs by less than this part.
-constexpr std::int64_t give_way = 4;           ///< A beat is not bent by more than this part.
+constexpr std::int64_t alike = 1000; ///< and a tempo that differs by less than this part.
+constexpr std::int64_t give_way = 4; ///< A beat is bent for jitter by this part at the most.
 constexpr std::chrono::milliseconds apart{10}; ///< Further than jitter explains.
 
 Tempo tempo_over(Nanoseconds time, Ticks ticks) {

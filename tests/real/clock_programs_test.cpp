@@ -70,15 +70,6 @@ std::ptrdiff_t note_ons(const JackClient& client) {
                        [](const auto& each) { return midi::is_note_on(each.message); });
 }
 
-Score exported(const Studio& studio, const Command& song) {
-  const auto path = studio.program.file("song.mid");
-  Command command{"export"};
-  command.insert(command.end(), song.begin(), song.end());
-  command.insert(command.end(), {"-o", path});
-  REQUIRE(studio.program.run(command).exit == 0);
-  return score_of(read_song(path));
-}
-
 /// When the clocks came since this message; nothing where it did not come.
 std::vector<std::uint64_t> clocks_since(const std::vector<Recorded>& recorded,
                                         std::uint8_t status) {

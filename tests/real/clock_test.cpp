@@ -16,17 +16,6 @@ using std::chrono::milliseconds;
 
 namespace {
 
-Score exported(const Studio& studio, const Command& song) {
-  const auto path = studio.program.file("song.mid");
-  Command command{"export"};
-  command.insert(command.end(), song.begin(), song.end());
-  command.insert(command.end(), {"-o", path});
-  const auto done = studio.program.run(command);
-  INFO(done.err);
-  REQUIRE(done.exit == 0);
-  return score_of(read_song(path));
-}
-
 bool is(const Recorded& recorded, std::uint8_t status) {
   return recorded.message.size > 0 && recorded.message.bytes[0] == status;
 }

@@ -26,15 +26,6 @@ Command with(Command command, const Command& more) {
   return command;
 }
 
-/// What the program itself says that it will play, with a bar of count-in.
-Score exported(const Studio& studio, const Command& what) {
-  const auto path = studio.program.file("song.mid");
-  const auto done = studio.program.run(with(with({"export"}, what), {"--count-in", "-o", path}));
-  INFO(done.err);
-  REQUIRE(done.exit == 0);
-  return score_of(read_song(path));
-}
-
 void same_programs(const Heard& heard, const Score& score) {
   CHECK(heard.programs == score.programs);
 }
@@ -143,7 +134,7 @@ TEST_CASE("all that is sent to a port is what export says, in its order, chorus 
   Studio studio;
   if (!studio)
     return;
-  const auto score = exported(studio, fast);
+  const auto score = exported(studio, with(fast, {"--count-in"}));
   REQUIRE(score.notes() > 200);
   std::vector<double> bare_due;
   const auto play = studio.play_whole(
@@ -184,7 +175,7 @@ TEST_CASE("virtual ports: the band is sent, and what is played in sounds and is 
   Studio studio;
   if (!studio)
     return;
-  const auto score = exported(studio, song);
+  const auto score = exported(studio, with(song, {"--count-in"}));
   const auto take = studio.program.file("take.mid");
   std::vector<std::string> played, taken;
   studio.play_whole(with(with({"play"}, song), {"--count-in", "1", "--out", "virtual", "--in",

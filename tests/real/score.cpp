@@ -56,6 +56,17 @@ Score score_of(const midi::smf::File& file) {
   return score;
 }
 
+Score exported(const Studio& studio, const Command& song) {
+  const auto path = studio.program.file("song.mid");
+  Command command{"export"};
+  command.insert(command.end(), song.begin(), song.end());
+  command.insert(command.end(), {"-o", path});
+  const auto done = studio.program.run(command);
+  INFO(done.err);
+  REQUIRE(done.exit == 0);
+  return score_of(read_song(path));
+}
+
 Heard heard(const std::vector<Recorded>& recorded, int without_channel) {
   Heard result;
   std::map<int, int> programs;

@@ -25,6 +25,8 @@ struct Score {
 /// Fails the test if the file can't be read.
 midi::smf::File read_song(const std::string& path);
 Score score_of(const midi::smf::File& file);
+/// What the program itself says that it will play of a song and its options.
+Score exported(const Studio& studio, const Command& song);
 
 /// What came, with the channel of the player's own sound left out.
 struct Heard {
