@@ -5,6 +5,7 @@
 #include "time/ticks.hpp"
 
 #include <algorithm>
+#include <array>
 #include <atomic>
 #include <cstdint>
 #include <cstdlib>
@@ -73,6 +74,19 @@ std::vector<std::string> taken(const char** names) {
   if (names != nullptr)
     jack().release(names);
   return all;
+}
+
+/// libjack 1.9.21 keeps the signals of all clients in a table of the program's, by their numbers.
+/// It takes no notice of one that closes while the program's first client is being opened: its
+/// signal stays there, and the program's next client with that number waits for it for ever,
+/// unheard and told nothing. One that comes and goes clears its place; these take the two that are
+/// next.
+void clear_places() {
+  std::array<JackClient*, 2> passing{};
+  std::generate(passing.begin(), passing.end(), open_client);
+  for (auto* client : passing)
+    if (client != nullptr)
+      jack().close(client);
 }
 
 /// Whether a port is there and none of ours is connected to it.
@@ -151,6 +165,7 @@ bool JackObserver::open() {
   client->client = open_client();
   if (client->client == nullptr)
     return false;
+  clear_places();
   jack().on_shutdown(
       client->client, [](void* dead) { *static_cast<std::atomic<bool>*>(dead) = true; },
       &client->dead);

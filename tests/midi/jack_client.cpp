@@ -5,6 +5,18 @@
 #include <thread>
 
 namespace landfall::midi::test {
+namespace {
+
+/// A list of JACK's as one of ours.
+std::vector<std::string> taken(const char** names) {
+  std::vector<std::string> all;
+  for (const char** name = names; name != nullptr && *name != nullptr; ++name)
+    all.emplace_back(*name);
+  jack_free(names);
+  return all;
+}
+
+} // namespace
 
 JackClient::JackClient(const std::string& name) : name_(name) {
   for (auto& log : log_)
@@ -66,13 +78,31 @@ void JackClient::play_more(void* out) {
   }
 }
 
+std::vector<std::string> JackClient::ports(const std::string& pattern, unsigned long flags,
+                                           const char* type) const {
+  return taken(jack_get_ports(client_, pattern.c_str(), type, flags));
+}
+
 int JackClient::connect_from(const char* pattern, const char* type, const std::string& to) {
-  const char** ports = jack_get_ports(client_, pattern, type, JackPortIsOutput);
   int connected = 0;
-  for (int i = 0; ports != nullptr && ports[i] != nullptr; ++i)
-    connected += jack_connect(client_, ports[i], (name_ + ":" + to).c_str()) == 0 ? 1 : 0;
-  jack_free(ports);
+  for (const auto& port : ports(pattern, JackPortIsOutput, type))
+    connected += jack_connect(client_, port.c_str(), (name_ + ":" + to).c_str()) == 0 ? 1 : 0;
   return connected;
+}
+
+int JackClient::connect(const std::string& from, const std::string& to) {
+  int connected = 0;
+  for (const auto& source : ports(from, JackPortIsOutput))
+    for (const auto& target : ports(to, JackPortIsInput))
+      connected += jack_connect(client_, source.c_str(), target.c_str()) == 0 ? 1 : 0;
+  return connected;
+}
+
+int JackClient::listeners(const std::string& port) const {
+  jack_port_t* found = jack_port_by_name(client_, port.c_str());
+  if (found == nullptr)
+    return 0;
+  return static_cast<int>(taken(jack_port_get_all_connections(client_, found)).size());
 }
 
 void JackClient::disconnect(const std::string& port) {

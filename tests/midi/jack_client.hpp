@@ -52,12 +52,24 @@ public:
 
   /// Connects every port whose name matches `pattern` (a regular expression) to one of ours.
   int connect_from(const char* pattern, const char* type, const std::string& to);
+  /// Connects all ports of others whose names match one pattern to all that match the other; how
+  /// many it was.
+  int connect(const std::string& from, const std::string& to);
   void disconnect(const std::string& port);
+
+  /// Whether the server shows a port whose name matches. Asks by this client: one that is opened
+  /// for each question can cost another client its place in the server's periods (jackd2 1.9.21: a
+  /// client that takes over the number of one just closed may wait for the other's signal).
+  bool sees(const std::string& pattern) const { return !ports(pattern, 0).empty(); }
+  /// How many ports a port is connected to; 0 where there is none of this name.
+  int listeners(const std::string& port) const;
   const std::string& name() const { return name_; }
 
 private:
   static constexpr std::size_t capacity = 100'000;
 
+  std::vector<std::string> ports(const std::string& pattern, unsigned long flags,
+                                 const char* type = nullptr) const;
   static int process(jack_nframes_t frames, void* self);
   void process(jack_nframes_t frames);
   void record(std::size_t input, jack_nframes_t frames);

@@ -147,15 +147,16 @@ void check_places(const std::vector<std::pair<std::uint64_t, Ticks>>& notes,
 }
 
 /// Waits until a program of this name that ran before has gone.
-Command alone(Command command) {
-  REQUIRE(eventually([&] { return !has_port(command.front() + ":.*"); }));
+Command alone(const Studio& studio, Command command) {
+  REQUIRE(eventually([&] { return !studio.client->sees(command.front() + ":.*"); }));
   return command;
 }
 
 /// The band follows jack_midi_clock, which is heard beside it.
 struct Follower {
   Follower(const Studio& studio, const Command& song)
-      : transport(tempo), clock(alone({"jack_midi_clock", "-d", "1"}), studio.program.folder()) {
+      : transport(tempo),
+        clock(alone(studio, {"jack_midi_clock", "-d", "1"}), studio.program.folder()) {
     REQUIRE(transport.running());
     REQUIRE(eventually(
         [&] { return studio.client->connect_from("jack_midi_clock:.*", midi_type, "in2") == 1; }));
@@ -164,7 +165,7 @@ struct Follower {
     command.insert(command.end(), {"--follow-clock", "jack_midi_clock:mclk_out", "--out",
                                    "studio:in1", "--in", "none", "--timing"});
     play = studio.program.start(command);
-    REQUIRE(eventually([] { return listeners("jack_midi_clock:mclk_out") == 2; }));
+    REQUIRE(eventually([&] { return studio.client->listeners("jack_midi_clock:mclk_out") == 2; }));
   }
 
   JackTransport transport;
@@ -208,8 +209,9 @@ TEST_CASE("another program reads start, stop and 24 clocks to the quarter") {
   std::string read;
   for (int i = 0; i < performances && read.empty(); ++i) {
     reader.reset();
-    reader = std::make_unique<Child>(alone({"jack_mclk_dump", "-n"}), studio.program.folder());
-    REQUIRE(eventually([] { return has_port("jack_mclk_dump:.*"); }));
+    reader =
+        std::make_unique<Child>(alone(studio, {"jack_mclk_dump", "-n"}), studio.program.folder());
+    REQUIRE(eventually([&] { return studio.client->sees("jack_mclk_dump:.*"); }));
     const auto play =
         studio.program.start({"play", "A | D", "--tempo", "300", "--choruses", "1", "--send-clock",
                               "--out", "jack_mclk_dump:mclk_in", "--in", "none", "--timing"});

@@ -111,7 +111,7 @@ bool is_heard(JackClient& client) {
 /// Notes and bends, and the notes as texts.
 std::vector<std::string> play_into_the_take(JackClient& client) {
   REQUIRE(eventually([&] { return client.connect_from("Landfall.*:out", midi_type, "in1") == 1; }));
-  REQUIRE(eventually([] { return connect("studio:out", "Landfall.*:in") == 1; }));
+  REQUIRE(eventually([&] { return client.connect("studio:out", "Landfall.*:in") == 1; }));
   REQUIRE(eventually([&] { return is_heard(client); }));
   REQUIRE(eventually([&] { // a take begins with the count-in
     return !heard(client.recorded(0), player_channel).notes.empty();

@@ -27,8 +27,10 @@ void survives(const Command& devices) {
   Command command{"play", "A | D", "--tempo", "240"};
   command.insert(command.end(), devices.begin(), devices.end());
   const auto playing = program.start(command);
-  REQUIRE(eventually([] { return has_port("Landfall.*"); }));
+  JackClient witness("witness");
+  REQUIRE(eventually([&] { return witness.sees("Landfall.*"); }));
   std::this_thread::sleep_for(milliseconds(600)); // it plays
+  witness.close();
   server->kill();
   CHECK(eventually([&] { return !playing->err().empty(); })); // it says so
   INFO(playing->err());

@@ -52,13 +52,4 @@ struct Studio {
 bool is_whole(const Child& ended);
 inline constexpr int performances = 5; ///< To be made until one is whole.
 
-/// Connects all ports whose names match one pattern to all that match the other; how many it was.
-int connect(const std::string& from, const std::string& to);
-
-/// Whether the server shows a port whose name matches.
-bool has_port(const std::string& pattern);
-
-/// How many ports a port is connected to.
-int listeners(const std::string& port);
-
 } // namespace landfall::real
