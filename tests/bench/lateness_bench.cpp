@@ -1,17 +1,20 @@
 // Prints how late a sender's messages reach its output beside how late a bare timer loop wakes, at
-// the same priority and timer slack, taking turns in one run, with one core busy: in four rounds of
-// a thousand events, or as many rounds as the only argument says.
+// the same priority and timer slack, taking turns in one run: on a machine that does nothing else,
+// with one core busy, and with all of them. In four rounds each of a thousand events, or as many
+// rounds as the only argument says.
 
 #include "midi/bare_timer.hpp"
 #include "midi/message.hpp"
 #include "midi/sender.hpp"
 
+#include <algorithm>
 #include <atomic>
 #include <cstdio>
 #include <cstdlib>
 #include <memory>
 #include <semaphore>
 #include <thread>
+#include <vector>
 
 using namespace landfall;
 using namespace landfall::midi;
@@ -44,24 +47,27 @@ private:
   Measured& measured_;
 };
 
-/// Keeps a core busy as long as it lives.
-class BusyCore {
+/// Keeps cores busy as long as it lives.
+class BusyCores {
 public:
-  BusyCore()
-      : thread_([this] {
-          while (!ending_.load(std::memory_order_relaxed)) {
-          }
-        }) {}
-  ~BusyCore() {
-    ending_ = true;
-    thread_.join();
+  explicit BusyCores(unsigned count) {
+    for (unsigned i = 0; i < count; ++i)
+      threads_.emplace_back([this] {
+        while (!ending_.load(std::memory_order_relaxed)) {
+        }
+      });
   }
-  BusyCore(const BusyCore&) = delete;
-  BusyCore& operator=(const BusyCore&) = delete;
+  ~BusyCores() {
+    ending_ = true;
+    for (auto& thread : threads_)
+      thread.join();
+  }
+  BusyCores(const BusyCores&) = delete;
+  BusyCores& operator=(const BusyCores&) = delete;
 
 private:
   std::atomic<bool> ending_{false};
-  std::thread thread_;
+  std::vector<std::thread> threads_;
 };
 
 void play(Sender& sender, Latest<Transport>& transport, Measured& measured) {
@@ -85,12 +91,10 @@ void print(const char* name, const LatenessSummary& summary) {
               summary.worst_us);
 }
 
-} // namespace
-
-int main(int count, char** words) {
-  const int rounds = count > 1 ? std::atoi(words[1]) : 4;
+/// Measures both under a load, and prints them as one member of an object.
+void measure(const char* name, unsigned busy_cores, int rounds) {
   const auto measured = std::make_unique<Measured>();
-  const BusyCore busy;
+  const BusyCores busy(busy_cores);
   Latest<Transport> transport;
   LatenessHistogram bare;
   Sender sender(std::make_unique<MeasuringOutput>(*measured), transport);
@@ -98,10 +102,23 @@ int main(int count, char** words) {
     measure_bare_timer(events_a_round, duration_of(distance, tempo), bare);
     play(sender, transport, *measured);
   }
-  std::printf("{\"realtime\":%s,", sender.is_realtime() ? "true" : "false");
+  std::printf("\"%s\":{\"realtime\":%s,", name, sender.is_realtime() ? "true" : "false");
   print("sender", measured->lateness.summary());
   std::printf(",");
   print("bare", bare.summary());
-  std::printf(",\"drops\":%llu}\n", static_cast<unsigned long long>(sender.report().drops));
+  std::printf(",\"drops\":%llu}", static_cast<unsigned long long>(sender.report().drops));
+}
+
+} // namespace
+
+int main(int count, char** words) {
+  const int rounds = count > 1 ? std::atoi(words[1]) : 4;
+  std::printf("{");
+  measure("idle", 0, rounds);
+  std::printf(",");
+  measure("one_core_busy", 1, rounds);
+  std::printf(",");
+  measure("all_cores_busy", std::max(1U, std::thread::hardware_concurrency()), rounds);
+  std::printf("}\n");
   return 0;
 }
