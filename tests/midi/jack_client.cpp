@@ -28,6 +28,7 @@ JackClient::JackClient(const std::string& name) : name_(name) {
   }
   if (client_ == nullptr)
     return;
+  opened_ = jack_get_time();
   for (std::size_t i = 0; i < inputs; ++i)
     in_[i] = jack_port_register(client_, ("in" + std::to_string(i + 1)).c_str(),
                                 JACK_DEFAULT_MIDI_TYPE, JackPortIsInput, 0);

@@ -87,7 +87,7 @@ private:
   std::atomic<std::size_t> left_{0}; ///< Of the batch, to be played.
   std::size_t each_period_ = 1;
   std::atomic<float> peak_{0};
-  jack_time_t opened_ = jack_get_time();
+  jack_time_t opened_ = 0;  ///< Of JACK's clock, which runs from a program's first client on.
   std::uint64_t frame_ = 0; ///< At which the period began.
 };
 
