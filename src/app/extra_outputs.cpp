@@ -37,6 +37,17 @@ bool end_sender(std::unique_ptr<midi::Sender> sender, bool dead) {
   return true;
 }
 
+PartPort open_part(const std::string& wish) {
+  const bool own = wish == "virtual";
+  auto output = own ? midi::RtMidiOutput::open_virtual("parts") : midi::RtMidiOutput::open(wish);
+  if (!output)
+    return {};
+  auto port = output->port();
+  if (own)
+    port.name.clear();
+  return {std::move(output), std::move(port)};
+}
+
 bool ExtraOutputs::tend(const VoiceRoutes& routes, const std::vector<midi::PortInfo>& outputs) {
   const auto wanted = named_ports(routes);
   bool left_behind = false;
@@ -79,18 +90,17 @@ bool ExtraOutputs::is_gone(const Extra& extra, const std::vector<midi::PortInfo>
 }
 
 void ExtraOutputs::open(const std::string& wish) {
-  auto port = wish == "virtual" ? midi::RtMidiOutput::open_virtual("parts")
-                                : midi::RtMidiOutput::open(wish);
-  if (!port)
+  auto [output, port] = open_port_(wish);
+  if (!output)
     return;
-  Extra extra{wish, wish == "virtual" ? "" : port->port().name, port->port().api};
+  Extra extra{wish, port.name, port.api};
   extra.routing = &lasting<midi::Latest<midi::Routing>>();
   auto silent = midi::straight_routing();
   for (auto& route : silent.routes)
     route.sends = false; // until route() says what is its own
   extra.routing->publish(silent);
   auto sender = std::make_unique<midi::Sender>(
-      std::make_unique<midi::RoutedOutput>(std::move(port), *extra.routing),
+      std::make_unique<midi::RoutedOutput>(std::move(output), *extra.routing),
       conductor_.transport_link());
   extra.sender = sender.get();
   extras_.push_back(extra);

@@ -5,6 +5,7 @@
 #include "midi/ports.hpp"
 
 #include <functional>
+#include <memory>
 #include <string>
 #include <vector>
 
@@ -14,13 +15,23 @@ namespace landfall::app {
 /// whether it was left behind. May wait; device worker only.
 bool end_sender(std::unique_ptr<midi::Sender> sender, bool dead);
 
+/// The output that a part's wish names, and where it is.
+struct PartPort {
+  std::unique_ptr<midi::Output> output; ///< Null where it can't be opened.
+  midi::PortInfo port;                  ///< Without a name where it is one of our own.
+};
+using OpenPart = PartPort (*)(const std::string& wish);
+/// The system's ports; "virtual" is one of our own. Device worker only.
+PartPort open_part(const std::string& wish);
+
 /// The outputs beside the usual one that parts were given. Each that is there is open; what is not
 /// there is waited for, while its parts sound with the others. Device worker only.
 class ExtraOutputs {
 public:
   /// `before_end` is called before a sender is taken away: nobody may play through it any more.
-  ExtraOutputs(Conductor& conductor, std::function<void()> before_end)
-      : conductor_(conductor), before_end_(std::move(before_end)) {}
+  ExtraOutputs(Conductor& conductor, std::function<void()> before_end,
+               OpenPart open_port = open_part)
+      : conductor_(conductor), before_end_(std::move(before_end)), open_port_(open_port) {}
 
   /// Opens and closes what `routes` name among `outputs`. Whether something was left behind.
   bool tend(const VoiceRoutes& routes, const std::vector<midi::PortInfo>& outputs);
@@ -62,6 +73,7 @@ private:
 
   Conductor& conductor_;
   std::function<void()> before_end_;
+  OpenPart open_port_;
   std::vector<Extra> extras_;
   std::string notice_, trouble_;
   TimePoint trouble_until_;

@@ -2,6 +2,7 @@
 // so it is faked at the byte edge. Everything behind it is real: sender, worker, conductor.
 
 #include "app/devices.hpp"
+#include "app/extra_outputs.hpp"
 #include "app/outputs.hpp"
 #include "app/setup.hpp"
 #include "midi/sound_servers.hpp"
@@ -53,6 +54,26 @@ practice::Session::Setup a_song() {
   return setup_for(*song, load_feels({in, out, error}), {});
 }
 
+/// The first is stuck.
+PartPort open_deep(const std::string& wish) {
+  static int opened = 0;
+  PartPort part{nullptr, {wish, "fake"}};
+  if (opened++ == 0)
+    part.output = std::make_unique<Stuck>();
+  else
+    part.output = std::make_unique<Counting>();
+  return part;
+}
+
+class Usual final : public midi::Output {
+public:
+  explicit Usual(std::atomic<int>& count) : count_(count) {}
+  void send(std::span<const std::uint8_t>, TimePoint) noexcept override { ++count_; }
+
+private:
+  std::atomic<int>& count_;
+};
+
 } // namespace
 
 TEST_CASE("an output that blocks is given up, it is said, and the band is heard through the next") {
@@ -68,4 +89,33 @@ TEST_CASE("an output that blocks is given up, it is said, and the band is heard 
     }));
   }
   CHECK(Devices::must_exit_hard());
+}
+
+TEST_CASE("a part's output that blocks is given up, it is said, and the band goes on meanwhile") {
+  sent = 0;
+  Conductor conductor(a_song());
+  std::atomic<int> usual{0};
+  conductor.add(
+      std::make_unique<midi::Sender>(std::make_unique<Usual>(usual), conductor.transport_link()));
+  ExtraOutputs extras(
+      conductor, [] {}, open_deep);
+  VoiceRoutes routes;
+  routes[Voice::bass].port = "deep";
+  const std::vector<midi::PortInfo> outputs{{"deep", "fake"}};
+  CHECK_FALSE(extras.tend(routes, outputs));
+  REQUIRE(extras.open() == std::vector<std::string>{"deep"});
+  conductor.start();
+  CHECK(real::eventually([&] { return usual > 8; }));
+  CHECK(extras.notice().empty());
+
+  int left_behind = 0;
+  CHECK(real::eventually([&] {
+    left_behind += extras.tend(routes, outputs) ? 1 : 0;
+    return extras.notice() == "the output 'deep' did not answer and was opened again";
+  }));
+  CHECK(left_behind == 1);
+  const int before = usual;
+  CHECK(
+      real::eventually([&] { return sent > 8 && usual > before; })); // in a new one, and beside it
+  CHECK_FALSE(extras.close());
 }
