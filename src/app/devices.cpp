@@ -33,8 +33,8 @@ bool lists(const std::vector<midi::PortInfo>& ports, const std::string& name) {
 
 Devices::Devices(Conductor& conductor, DeviceWish wish, Open open)
     : conductor_(conductor), open_(std::move(open)),
-      routing_(lasting<midi::Latest<midi::Routing>>()),
-      extras_(conductor, [this] { inputs_.set_thru({}), thru_ = {}; }), wish_(std::move(wish)) {
+      routing_(lasting<midi::Latest<midi::Routing>>()), extras_(conductor, [this] { end_thru(); }),
+      wish_(std::move(wish)) {
   routing_.publish(midi::straight_routing());
   inputs_.set_clock_link(&conductor.clock_link());
   thread_ = std::thread([this] { run(); });
@@ -153,8 +153,7 @@ void Devices::tend_output(const DeviceWish& wish) {
 }
 
 void Devices::close_output() {
-  inputs_.set_thru({});
-  thru_ = {};
+  end_thru();
   const auto* gone = std::exchange(sender_, nullptr);
   // A sound server that has died takes whoever closes its client down with it: leave that too.
   if (!out_lost_)

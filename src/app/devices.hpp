@@ -113,23 +113,24 @@ private:
   void end_parked(bool all);
 
   // devices_thru.cpp: what sounds where
-  /// Who plays through which sender and how, and with which controls left out.
-  struct ThruState {
-    std::vector<InputInfo> inputs;
-    std::uint64_t openings = 0; ///< Another port of the same name is another.
+  /// Through which sender an input sounds and how, and with which controls left out.
+  struct Lane {
+    std::uint64_t opening = 0; ///< Another port of the same name is another; 0: there is none.
     midi::ControlMap controls;
-    std::array<midi::Sender*, 2> senders{};
-    std::array<midi::ThruMap, 2> maps{};
-    std::array<midi::InputSetup, 2> setups{};
+    midi::Sender* sender = nullptr;
+    midi::ThruMap map;
+    midi::InputSetup setup;
 
-    bool operator==(const ThruState&) const = default;
+    bool operator==(const Lane&) const = default;
   };
+  using Lanes = std::array<Lane, 2>; ///< The player's and the teacher's.
   bool plays_by_synth(Voice voice) const;
   void send_sounds();
   midi::InputSetup setup_on(std::uint8_t lane, const DeviceWish& wish) const;
   midi::ThruMap thru_map(std::uint8_t lane, const DeviceWish& wish) const;
   static void spread_zone(midi::ThruMap& map, bool lower);
-  ThruState wanted_thru(const DeviceWish& wish) const;
+  Lane wanted_lane(std::uint8_t lane, const DeviceWish& wish) const;
+  void end_thru();
   static void close_lane(midi::Sender* sender, std::uint8_t lane);
   void open_lane(std::uint8_t lane);
   void cut_thru(std::uint8_t input);
@@ -145,7 +146,7 @@ private:
   VoiceRoutes routes_;                 ///< As published,
   std::vector<std::string> routed_to_; ///< with these extra outputs open.
 
-  ThruState thru_;
+  Lanes thru_;
   bool output_open_ = false;
   std::string out_api_;
   bool out_lost_ = false;                  ///< With the sound server that it belonged to.

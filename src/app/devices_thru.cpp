@@ -45,10 +45,11 @@ void Devices::route(const DeviceWish& wish) {
 /// The player's sound is chosen on each channel where strings or fingers have one.
 void Devices::send_sounds() {
   std::vector<int> channels{lead_channel};
-  for (const int channel : thru_.maps[player_input].channels)
-    if (channel >= 0 && std::find(channels.begin(), channels.end(), channel) == channels.end())
-      channels.push_back(channel);
-  conductor_.send_sounds(thru_.inputs.empty() ? std::vector<int>{lead_channel} : channels);
+  if (const auto& player = thru_[player_input]; player.opening != 0)
+    for (const int channel : player.map.channels)
+      if (channel >= 0 && std::find(channels.begin(), channels.end(), channel) == channels.end())
+        channels.push_back(channel);
+  conductor_.send_sounds(channels);
 }
 
 /// Other synths may have one sound only: there all strings are on one channel.
@@ -88,43 +89,46 @@ void Devices::spread_zone(midi::ThruMap& map, bool lower) {
   map.manager_bend = static_cast<float>(midi::plain_bend_semitones) / midi::mpe_bend_semitones;
 }
 
-Devices::ThruState Devices::wanted_thru(const DeviceWish& wish) const {
-  const bool any = inputs_.has(InputRole::player) || inputs_.has(InputRole::teacher);
-  if (!wish.thru || !any)
+Devices::Lane Devices::wanted_lane(std::uint8_t lane, const DeviceWish& wish) const {
+  const auto opening = inputs_.opening_of(lane);
+  if (!wish.thru || opening == 0)
     return {};
-  ThruState thru{inputs_.open(), inputs_.openings(), wish.controls, {}, {}, {}};
-  for (const auto lane : lanes) {
-    const auto voice = lane == player_input ? Voice::lead : Voice::teacher;
-    auto* extra = extras_.sender_of(voice, routes_);
-    thru.senders[lane] = extra == nullptr ? sender_ : extra;
-    thru.maps[lane] = thru_map(lane, wish);
-    thru.setups[lane] = setup_on(lane, wish);
-  }
-  return thru;
+  const auto voice = lane == player_input ? Voice::lead : Voice::teacher;
+  auto* extra = extras_.sender_of(voice, routes_);
+  return {opening, wish.controls, extra == nullptr ? sender_ : extra, thru_map(lane, wish),
+          setup_on(lane, wish)};
 }
 
-/// What an input sounds goes into a lane of its own. Lanes are closed before they change, which
-/// ends their notes: the end of a held note might belong to a control by now.
+void Devices::end_thru() {
+  for (const auto lane : lanes)
+    inputs_.set_thru(lane, nullptr);
+  thru_ = {};
+}
+
+/// What an input sounds goes into a lane of its own. A lane is closed before it changes, which ends
+/// its notes: the end of a held note might belong to a control by now. The other stays as it is.
 void Devices::connect_thru(const DeviceWish& wish) {
   if (sender_ == nullptr)
     return;
-  auto wanted = wanted_thru(wish);
-  if (wanted == thru_)
-    return;
-  inputs_.set_thru({});
-  for (const auto lane : lanes) {
-    close_lane(sender_, lane);
-    for (const auto voice : {Voice::lead, Voice::teacher})
-      close_lane(extras_.sender_of(voice, routes_), lane);
-  }
-  thru_ = std::move(wanted);
-  if (thru_.inputs.empty())
+  std::vector<std::uint8_t> changed;
+  for (const auto lane : lanes)
+    if (auto wanted = wanted_lane(lane, wish); !(wanted == thru_[lane])) {
+      inputs_.set_thru(lane, nullptr);
+      close_lane(sender_, lane);
+      for (const auto voice : {Voice::lead, Voice::teacher})
+        close_lane(extras_.sender_of(voice, routes_), lane);
+      thru_[lane] = std::move(wanted);
+      if (thru_[lane].opening != 0)
+        changed.push_back(lane);
+    }
+  if (changed.empty())
     return;
   std::this_thread::sleep_for(std::chrono::milliseconds(5)); // until the senders have seen it
   send_sounds();
-  for (const auto lane : lanes)
+  for (const auto lane : changed) {
     open_lane(lane);
-  inputs_.set_thru(thru_.senders);
+    inputs_.set_thru(lane, thru_[lane].sender);
+  }
 }
 
 void Devices::close_lane(midi::Sender* sender, std::uint8_t lane) {
@@ -136,9 +140,9 @@ void Devices::close_lane(midi::Sender* sender, std::uint8_t lane) {
 }
 
 void Devices::open_lane(std::uint8_t lane) {
-  const auto& map = thru_.maps[lane];
+  const auto& map = thru_[lane].map;
   if (plays_by_synth(lane == player_input ? Voice::lead : Voice::teacher)) {
-    const auto& setup = thru_.setups[lane];
+    const auto& setup = thru_[lane].setup;
     const int half_steps = setup.bend_semitones.value_or(midi::usual_bend_semitones(setup.mode));
     std::uint16_t done = 0;
     for (const int channel : map.channels)
@@ -148,17 +152,17 @@ void Devices::open_lane(std::uint8_t lane) {
           conductor_.play_now(message, Clock::now());
       }
   }
-  auto& thru = thru_.senders[lane]->thru(lane);
+  auto& thru = thru_[lane].sender->thru(lane);
   thru.map.publish(map);
   thru.open = true;
-  thru_.senders[lane]->wake();
+  thru_[lane].sender->wake();
 }
 
 void Devices::cut_thru(std::uint8_t input) {
-  if (input > teacher_input || thru_.senders[input] == nullptr)
+  if (input > teacher_input || thru_[input].sender == nullptr)
     return;
-  ++thru_.senders[input]->thru(input).cuts;
-  thru_.senders[input]->wake();
+  ++thru_[input].sender->thru(input).cuts;
+  thru_[input].sender->wake();
 }
 
 } // namespace landfall::app

@@ -218,9 +218,8 @@ void Inputs::open(const InputInfo& wanted) {
   if (!port)
     return;
   const auto api = port->port().api;
-  ++openings_;
   const Lock lock(mutex_);
-  ports_.push_back({wanted, api, std::move(port)});
+  ports_.push_back({wanted, api, std::move(port), ++openings_});
 }
 
 void Inputs::connect_clock(const InputWish& wish) {
@@ -290,10 +289,16 @@ void Inputs::loosen(const std::vector<std::string>& names) {
     port.loose = port.loose || std::find(names.begin(), names.end(), port.info.name) != names.end();
 }
 
-void Inputs::set_thru(const std::array<midi::Sender*, 2>& senders) {
+void Inputs::set_thru(std::uint8_t number, midi::Sender* sender) {
   for (auto& port : ports_)
-    if (port.info.role != InputRole::controls)
-      port.port->set_thru(senders[port.info.number], port.info.number);
+    if (port.info.number == number && port.info.role != InputRole::controls)
+      port.port->set_thru(sender, number);
+}
+
+std::uint64_t Inputs::opening_of(std::uint8_t number) const {
+  const auto found = std::find_if(ports_.begin(), ports_.end(),
+                                  [&](const Port& port) { return port.info.number == number; });
+  return found == ports_.end() ? 0 : found->opening;
 }
 
 bool Inputs::has(InputRole role) const {

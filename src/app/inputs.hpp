@@ -74,13 +74,13 @@ public:
   /// Returns the numbers of those whose thru notes must end. Worker.
   std::vector<std::uint8_t> watch(TimePoint now);
 
-  /// Lane 0 of the first and lane 1 of the second get what the player and the teacher play; null
-  /// for none.
-  void set_thru(const std::array<midi::Sender*, 2>& senders);
+  /// The lane of an input's number gets what the player (0) or the teacher (1) plays; null for
+  /// none.
+  void set_thru(std::uint8_t number, midi::Sender* sender);
   bool has(InputRole role) const;
   std::vector<InputInfo> open() const;
-  /// How many ports were opened so far.
-  std::uint64_t openings() const { return openings_; }
+  /// A number that no other port of an input had before; 0 where it has none.
+  std::uint64_t opening_of(std::uint8_t number) const;
   /// One line about an input, empty when all is well.
   std::string notice() const;
 
@@ -94,10 +94,11 @@ private:
     InputInfo info;
     std::string api;
     std::unique_ptr<midi::RtMidiInput> port;
-    bool lost = false;   ///< With its sound server.
-    bool clock = false;  ///< It is listened to for its clock.
-    bool loose = false;  ///< See loosen().
-    bool silent = false; ///< By its own active sensing.
+    std::uint64_t opening = 0; ///< How many were opened before, and this.
+    bool lost = false;         ///< With its sound server.
+    bool clock = false;        ///< It is listened to for its clock.
+    bool loose = false;        ///< See loosen().
+    bool silent = false;       ///< By its own active sensing.
     std::uint64_t drops = 0;
   };
 

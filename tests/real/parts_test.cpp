@@ -116,3 +116,50 @@ TEST_CASE(
   CHECK(hanging(own).empty());
   CHECK(hanging(studio.client->recorded(0)).empty());
 }
+
+TEST_CASE(
+    "student and teacher are heard at once, each as their own part, and neither ends the other") {
+  Studio studio;
+  if (!studio)
+    return;
+  auto& student = *studio.client;
+  JackClient teacher("guest");
+  REQUIRE(teacher.running());
+  constexpr int students = 4, teachers = 5, octave = 12;
+  const auto on = [&](int channel, int note) { return midi::note_on(channel, note, 64); };
+  const auto came = [&](const midi::ShortMessage& message) {
+    return eventually([&] { return has(student.recorded(1), message); });
+  };
+  const auto play = studio.program.start(
+      {"play", "A | D", "--out", "studio:in1", "--in", "studio:out", "--teacher", "guest:out",
+       "--part", "lead: channel 5, transpose 12, port studio:in2", "--part",
+       "teacher: channel 6, port studio:in2", "--thru-channels", "1"});
+  for (auto* player : {&student, &teacher}) // until both are listened to
+    REQUIRE(eventually([&] {
+      player->play(on(0, 40));
+      player->play(midi::note_off(0, 40));
+      const auto own = student.recorded(1);
+      return !pitches(own, player == &student ? students : teachers).empty();
+    }));
+
+  student.play(on(0, 60));
+  teacher.play(on(0, 60));
+  CHECK(came(on(students, 60 + octave)));
+  CHECK(came(on(teachers, 60)));
+  student.play(midi::note_off(0, 60));
+  CHECK(came(midi::note_off(students, 60 + octave)));
+  CHECK_FALSE(has(student.recorded(1), midi::note_off(teachers, 60)));
+
+  student.play(on(0, 64));
+  CHECK(came(on(students, 64 + octave)));
+  teacher.close(); // pulled while both hold a note
+  CHECK(came(midi::note_off(teachers, 60)));
+  student.play(on(0, 72));
+  CHECK(came(on(students, 72 + octave))); // the other goes on, at once
+  CHECK_FALSE(has(student.recorded(1), midi::note_off(students, 64 + octave)));
+  play->signal(SIGTERM);
+  CHECK(play->wait(std::chrono::seconds(10)) == 0);
+  CHECK(channels(student.recorded(1)) == std::vector<int>{students, teachers});
+  CHECK(hanging(student.recorded(0)).empty());
+  CHECK(hanging(student.recorded(1)).empty());
+}
