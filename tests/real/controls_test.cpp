@@ -38,6 +38,34 @@ std::size_t band_notes(const JackClient& client) {
   });
 }
 
+std::string shipped(const std::string& profile) {
+  return std::string(LANDFALL_SOURCE_DIR) + "/midi/profiles/" + profile + ".controls";
+}
+
+/// How many notes of a channel the client has heard.
+std::size_t notes_on(const JackClient& client, int channel) {
+  return heard(client, [channel](const auto& message) {
+    return midi::is_note_on(message) && midi::channel_of(message) == channel;
+  });
+}
+
+/// How many of the last eight bass notes are of a major triad.
+std::ptrdiff_t bass_in_triad(const JackClient& client, int root) {
+  std::vector<int> degrees;
+  for (const auto& [frame, message] : client.recorded(0))
+    if (midi::is_note_on(message) && midi::channel_of(message) == 1)
+      degrees.push_back((midi::note_of(message) - root + 12) % 12);
+  const auto last = degrees.end() - std::min<std::ptrdiff_t>(8, std::ssize(degrees));
+  return std::count_if(last, degrees.end(),
+                       [](int degree) { return degree == 0 || degree == 4 || degree == 7; });
+}
+
+void hold(JackClient& client, int number) {
+  client.play(control(5, number, 127));
+  std::this_thread::sleep_for(milliseconds(800));
+  client.play(control(5, number, 0));
+}
+
 bool band_falls_silent(const JackClient& client) {
   return falls_silent([&] { return band_notes(client); });
 }
@@ -175,4 +203,60 @@ TEST_CASE("a control is learned in the window by moving it, and kept") {
   screen.press("ctrl+q");
   CHECK(window->wait() == 0);
   CHECK(kept().find("device: studio") != std::string::npos);
+}
+
+TEST_CASE("the shipped pads: one mutes the drums and brings them back, one stops, none is heard") {
+  Studio studio;
+  if (!studio)
+    return;
+  auto& client = *studio.client;
+  constexpr int drums = 9, bass = 1, mute = 40, stop = 36;
+  const auto playing =
+      studio.program.start({"play", "A | D", "--tempo", "200", "--out", "studio", "--in", "studio",
+                            "--controls", shipped("pads-and-knobs")});
+  const auto strike = [&](int pad) {
+    client.play(note_on(drums, pad, 100));
+    std::this_thread::sleep_for(milliseconds(60));
+    client.play(midi::note_off(drums, pad));
+  };
+  REQUIRE(eventually([&] { return client.is_heard() && band_notes(client) > 8; }));
+  strike(mute);
+  CHECK(falls_silent([&] { return notes_on(client, drums); }));
+  const auto before = notes_on(client, bass);
+  CHECK(eventually([&] { return notes_on(client, bass) > before; })); // the others go on
+  const auto silent = notes_on(client, drums);
+  strike(mute);
+  CHECK(eventually([&] { return notes_on(client, drums) > silent + 4; }));
+  CHECK(notes_on(client, lead_channel) == 0);
+  strike(stop);
+  CHECK(playing->wait() == 0);
+  CHECK(hanging(client.recorded(0)).empty());
+}
+
+TEST_CASE("the shipped four switches: start, stop, the top, and another key by a long press") {
+  ScreenStudio studio;
+  if (!studio)
+    return;
+  auto& client = *studio.client;
+  constexpr int a = 9, b_flat = 10, most = 6;
+  auto window = studio.start({"A | A", "--tempo", "240", "--out", "studio", "--in", "studio",
+                              "--controls", shipped("four-switches")});
+  REQUIRE(studio.screen.focus(*window));
+  REQUIRE(eventually([&] { return client.is_heard(); }));
+  CHECK(eventually([&] { return notes_on(client, 1) >= 8 && bass_in_triad(client, a) >= most; }));
+  hold(client, 66); // the key goes up
+  CHECK(eventually([&] { return bass_in_triad(client, b_flat) >= most; }));
+  hold(client, 65); // and down
+  CHECK(eventually([&] { return bass_in_triad(client, a) >= most; }));
+  tread(client, 64);
+  CHECK(band_falls_silent(client));
+  const auto before = band_notes(client);
+  for (const int value : {127, 0, 127, 0}) { // twice: from the top
+    client.play(control(5, 64, value));
+    std::this_thread::sleep_for(milliseconds(20));
+  }
+  CHECK(eventually([&] { return band_notes(client) > before + 4; }));
+  window->signal(SIGTERM);
+  CHECK(window->wait() == 0);
+  CHECK(hanging(client.recorded(0)).empty());
 }
