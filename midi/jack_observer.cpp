@@ -80,12 +80,12 @@ std::vector<std::string> taken(const char** names) {
 /// It takes no notice of one that closes while the program's first client is being opened: its
 /// signal stays there, and the program's next client with that number waits for it for ever,
 /// unheard and told nothing. One that comes and goes clears its place; these take the two that are
-/// next.
-void clear_places() {
+/// next. They are left behind where the server is `dead` meanwhile, as its other clients are.
+void clear_places(const std::atomic<bool>& dead) {
   std::array<JackClient*, 2> passing{};
   std::generate(passing.begin(), passing.end(), open_client);
   for (auto* client : passing)
-    if (client != nullptr)
+    if (client != nullptr && !dead)
       jack().close(client);
 }
 
@@ -165,10 +165,10 @@ bool JackObserver::open() {
   client->client = open_client();
   if (client->client == nullptr)
     return false;
-  clear_places();
   jack().on_shutdown(
       client->client, [](void* dead) { *static_cast<std::atomic<bool>*>(dead) = true; },
       &client->dead);
+  clear_places(client->dead);
   client_ = std::move(client);
   server_ = server_name();
   return true;
